@@ -1,0 +1,1 @@
+"""Splash Lessons: high-speed flash photography of things falling into water."""
