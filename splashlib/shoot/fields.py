@@ -100,7 +100,7 @@ def value_at(setup, path):
     """
     field(path)
     part = setup
-    for name in _in_use(setup, path).split("."):
+    for name in path.split("."):
         part = _head(part, name) if isinstance(part, tuple) else getattr(part, name)
     return part
 

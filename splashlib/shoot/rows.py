@@ -66,7 +66,10 @@ class Field:
         """The value of the tea-house scene [SI]."""
         from splashlib.shoot.setup import tea_house
 
-        return value_at(tea_house(), self.path)
+        part = tea_house()
+        for name in self.path.split("."):
+            part = part[0] if name.isdecimal() else getattr(part, name)
+        return part
 
     def to_si(self, shown):
         """Turn a shown number into SI, in decimal arithmetic: 45.1 cm is 0.451 m and nothing near it."""
