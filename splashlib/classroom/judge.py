@@ -1,0 +1,65 @@
+"""The judge: from an answer to a reply, the same way each time.
+
+In this order: not attempted, not readable, wrong kind or shape, wrong unit, right, recognised slip, too high
+or too low. An answer first becomes a record of plain data, and the reply is computed from that record alone;
+so a stored answer can be judged again without running what the learner wrote.
+"""
+
+from functools import lru_cache
+from importlib import import_module
+
+from splashlib.classroom.kinds import untouched
+from splashlib.classroom.replies import Reply
+from splashlib.classroom.variants import candidates, whole
+
+EMPTY = {"empty": True}
+
+
+def kind_of(question):
+    """The module that judges this kind of question; loaded when it is needed (one of them needs sympy)."""
+    return import_module(f"splashlib.classroom.{question.kind}")
+
+
+@lru_cache(maxsize=4096)
+def _numbers(question, variant):
+    kind = kind_of(question)
+    for values in candidates(question, variant):
+        if kind.apart(question, values, variant):
+            return values
+    raise ValueError(f"question {question.name!r}: no numbers keep the right answer and its slips apart")
+
+
+def numbers(question, variant=1):
+    """The displayed numbers of a variant. Numbers with which two slips would look alike are passed over."""
+    return _numbers(question, whole(variant))
+
+
+def record(question, answer, unit=None, *, variant=1):
+    """An answer as plain data, ready to be stored."""
+    if untouched(answer):
+        return dict(EMPTY)
+    return kind_of(question).record(question, answer, unit, whole(variant))
+
+
+def verdict(question, record, *, variant=1):
+    """The reply to a record."""
+    if not isinstance(record, dict) or record.get("empty"):
+        return Reply("not_attempted", "Replace the dots by your answer, or type it into the form.")
+    return kind_of(question).verdict(question, record, whole(variant), numbers(question, variant))
+
+
+def judge(question, answer, unit=None, *, variant=1):
+    """The reply to an answer.
+
+    Parameters
+    ----------
+    question : one of the five kinds
+    answer : number, text, letter, function, Setup or settings; None, ... or blank = not attempted
+    unit : the unit beside a number, if it is not in the text
+    variant : which numbers
+
+    Returns
+    -------
+    Reply. Never raises for anything a learner may answer; leaves the answer, globals and random state alone.
+    """
+    return verdict(question, record(question, answer, unit, variant=variant), variant=variant)
