@@ -21,6 +21,7 @@ __all__ = [
     "change",
     "change_all",
     "field",
+    "say",
     "show",
     "value_at",
 ]
@@ -181,7 +182,11 @@ def show(path, value, system="metric"):
     -------
     str
     """
-    row = field(path)
+    return say(field(path), value, system)
+
+
+def say(row, value, system="metric"):
+    """Say a value by its row; as `show`, which looks the row up."""
     value = row.check(value)
     if row.kind == "text":
         return value
