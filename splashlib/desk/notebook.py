@@ -1,0 +1,144 @@
+"""One lesson's text becomes one notebook: head, the lesson's own cells, foot."""
+
+import re
+from collections import Counter
+
+from lessons import COURSE, TWO_HOURS, Lesson
+from splashlib.desk.house import TEXT, heading, notebook_name
+from splashlib.desk.trouble import Trouble
+
+METADATA = {
+    "kernelspec": {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"},
+    "language_info": {"name": "python"},
+}
+
+RUN_IT_ALL = (
+    "**To run it all:** in the menu at the top choose *Run*, then *Run All Cells*. "
+    "After that you drag and type numbers; you need no Python for it. "
+    "A cell that you have changed runs again with Shift and Enter together."
+)
+
+# Without it jupytext takes the language of the first fence for that of the lesson.
+IN_PYTHON = (
+    "---\njupyter:\n  kernelspec:\n    display_name: x\n    language: python\n    name: python3\n---\n\n"
+)
+
+LESSON_LINK = re.compile(r"\[([^\]]+)\]\(lesson:([^)]*)\)")
+
+
+def notebook(lesson: Lesson, text: str, *, among: tuple[Lesson, ...]) -> str:
+    """The notebook of a lesson as the text of its file; the same input gives the same bytes.
+
+    Parameters: lesson, the row of the course; text, its text.md; among, the lessons that are written (links
+    lead to these only).
+    """
+    nbformat = tool("nbformat")
+    cells = [
+        nbformat.v4.new_markdown_cell(head(lesson), id=f"{lesson.name}-head"),
+        *own_cells(lesson, text, among=among),
+        nbformat.v4.new_markdown_cell(foot(lesson, among=among), id=f"{lesson.name}-foot"),
+    ]
+    refuse_bad_ids(lesson, cells)
+    node = nbformat.v4.new_notebook(cells=cells, metadata=METADATA)
+    node.nbformat_minor = 5
+    nbformat.validate(node)
+    return nbformat.writes(node).rstrip("\n") + "\n"
+
+
+def tool(name: str):
+    """A module that only the build needs."""
+    try:
+        return __import__(name)
+    except ImportError as error:
+        raise Trouble(
+            f"{error.name} is not installed here. Run the build with the tools for contributors: "
+            "uv run --group dev python -m splashlib build"
+        ) from None
+
+
+def head(lesson: Lesson) -> str:
+    """The first cell: title, what it is for, how to run it."""
+    facts = f"{lesson.minutes} minutes. You decide {lesson.decides}."
+    if lesson.name in TWO_HOURS:
+        place = TWO_HOURS.index(lesson.name) + 1
+        facts += f" Step {place} of {len(TWO_HOURS)} on the two-hour path."
+    return f"# {heading(lesson)}\n\n*{facts}*\n\n{RUN_IT_ALL}"
+
+
+def foot(lesson: Lesson, *, among: tuple[Lesson, ...]) -> str:
+    """The last cell: where to go from here."""
+    place = among.index(lesson)
+    ways = []
+    if place > 0:
+        ways.append(f"Before: {link(among[place - 1])}")
+    if place + 1 < len(among):
+        ways.append(f"Next: {link(among[place + 1])}")
+    step = next_on_path(lesson, among=among)
+    if step is not None and step != lesson and step not in among[place + 1 : place + 2]:
+        ways.append(f"Next on the two-hour path: {link(step)}")
+    return "---\n\n" + ("  \n".join(ways) or "This is the whole course so far.")
+
+
+def next_on_path(lesson: Lesson, *, among: tuple[Lesson, ...]) -> Lesson | None:
+    """The lesson that follows on the two-hour path; None for lessons beside it, and at its end."""
+    if lesson.name not in TWO_HOURS:
+        return None
+    there = {other.name: other for other in among}
+    later = TWO_HOURS[TWO_HOURS.index(lesson.name) + 1 :]
+    return next((there[name] for name in later if name in there), None)
+
+
+def link(lesson: Lesson) -> str:
+    """A link to a lesson's notebook."""
+    return f"[{heading(lesson)}]({notebook_name(lesson)})"
+
+
+def own_cells(lesson: Lesson, text: str, *, among: tuple[Lesson, ...]) -> list:
+    """The cells of a lesson's text, each with an id that is the same at every build."""
+    refuse_title(lesson, text)
+    cells = tool("jupytext").reads(IN_PYTHON + text, fmt="md").cells
+    for number, cell in enumerate(cells, 1):
+        cell.id = cell.metadata.pop("id", f"{lesson.name}-{number:02d}")
+        if cell.cell_type == "markdown":
+            cell.source = resolved(lesson, cell.source, among=among)
+        elif cell.source.startswith("%%"):
+            shell = cell.source.split(maxsplit=1)[0].lstrip("%")
+            raise wrong(lesson, f"a fence of {shell} would run as code; write ```{shell} .noeval")
+    return cells
+
+
+def resolved(lesson: Lesson, source: str, *, among: tuple[Lesson, ...]) -> str:
+    """The source with links like [the beam](lesson:beam) led to notebooks; plain words where none is yet."""
+    known = {other.name for other in COURSE}
+    there = {other.name: other for other in among}
+
+    def lead(match: re.Match) -> str:
+        words, name = match.groups()
+        if name not in known:
+            raise wrong(lesson, f'the link to "lesson:{name}" leads to no lesson of the course')
+        return f"[{words}]({notebook_name(there[name])})" if name in there else words
+
+    return LESSON_LINK.sub(lead, source)
+
+
+def refuse_title(lesson: Lesson, text: str):
+    """Titles have one home, the table of the course."""
+    fenced = False
+    for number, line in enumerate(text.splitlines(), 1):
+        fenced ^= line.lstrip().startswith("```")
+        if line.startswith("# ") and not fenced:
+            raise wrong(lesson, f"line {number}: leave the title out; it comes from lessons/__init__.py")
+
+
+def refuse_bad_ids(lesson: Lesson, cells: list):
+    """Ids must be unlike each other and short words of letters, digits, - and _."""
+    for name, count in Counter(cell.id for cell in cells).items():
+        if count > 1:
+            raise wrong(lesson, f'the cell id "{name}" stands {count} times')
+        if not re.fullmatch(r"[A-Za-z0-9_-]{1,64}", name):
+            raise wrong(lesson, f'the cell id "{name}" may hold letters, digits, - and _ only, at most 64')
+
+
+def wrong(lesson: Lesson, what: str) -> Trouble:
+    """A trouble in a lesson's text."""
+    return Trouble(f"lessons/{lesson.name}/{TEXT}: {what}")
