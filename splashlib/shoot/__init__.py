@@ -1,6 +1,13 @@
 """One set-up of the shoot as plain data: its fields, its file, the events of a drop, and what to change."""
 
+from splashlib.shoot.chain import Events, body_height, events, lit_share, open_rows, simulate
+from splashlib.shoot.delays import Delay, Remedy
+from splashlib.shoot.draws import Draw, draw_scatters, nominal_draw, two_scatters
+from splashlib.shoot.events import Event, timeline
 from splashlib.shoot.fields import FIELDS, Field, SettingError, change, change_all, field, show, value_at
+from splashlib.shoot.instants import instant_names
+from splashlib.shoot.motion import body_terminal_speed, breaks_beam, contact_speed
+from splashlib.shoot.pulses import pulse_of
 from splashlib.shoot.setup import (
     BODIES,
     Beam,
@@ -15,26 +22,59 @@ from splashlib.shoot.setup import (
     tea_house,
     with_body,
 )
+from splashlib.shoot.solve import beam_bounds, best_beam_height, delay_for, late_lag
+from splashlib.shoot.stages import splash
+from splashlib.shoot.view import Frame, Seen, framed, lead, light_lag, sees
 
 __all__ = [
     "BODIES",
     "FIELDS",
     "Beam",
     "Camera",
+    "Delay",
+    "Draw",
     "Drop",
+    "Event",
+    "Events",
     "Field",
     "Flash",
+    "Frame",
     "Release",
+    "Remedy",
     "Room",
+    "Seen",
     "SettingError",
     "Setup",
     "Trigger",
     "Vessel",
+    "beam_bounds",
+    "best_beam_height",
+    "body_height",
+    "body_terminal_speed",
+    "breaks_beam",
     "change",
     "change_all",
+    "contact_speed",
+    "delay_for",
+    "draw_scatters",
+    "events",
     "field",
+    "framed",
+    "instant_names",
+    "late_lag",
+    "lead",
+    "light_lag",
+    "lit_share",
+    "nominal_draw",
+    "open_rows",
+    "pulse_of",
+    "sees",
     "show",
+    "simulate",
+    "splash",
     "tea_house",
+    "timeline",
+    "two_scatters",
     "value_at",
     "with_body",
 ]

@@ -1,5 +1,7 @@
 """What cannot be true together in one set-up: one clear line for each."""
 
+from splashlib.shoot.pulses import pulse_of
+
 
 def _cm(value):
     return f"{100 * value:.4g} cm"
@@ -40,6 +42,12 @@ def _beam(setup):
 
 def _camera(setup):
     camera = setup.camera
+    if camera.style != "held_open" and camera.lag < camera.sweep:
+        yield (
+            f"the camera lag is {1000 * camera.lag:.4g} ms, but the {camera.first_curtain} curtain takes "
+            f"{1000 * camera.sweep:.4g} ms to cross the frame; the lag ends with the frame fully open, "
+            "so it must be at least that"
+        )
     if camera.held_open.lag or camera.held_open.scatter:
         yield "a shutter held open has no lag and no scatter of its own; both must be 0"
     for name in ("distance", "focus_distance"):
@@ -50,8 +58,16 @@ def _camera(setup):
             )
 
 
+def _flash(setup):
+    for number, head in enumerate(setup.flashes):
+        try:
+            pulse_of(head)
+        except ValueError as error:
+            yield f"flash head {number} ({head.name}): {error}"
+
+
 def require_possible(setup):
     """Raise ValueError, one line, when two settings of `setup` cannot both be true."""
-    for rule in (_body, _beam, _camera):
+    for rule in (_body, _beam, _camera, _flash):
         for line in rule(setup):
             raise ValueError(line)

@@ -1,0 +1,119 @@
+"""What the camera sees of a drop: the frame over the water, where the body is when the light comes."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from splashlib.shoot.chain import body_height, events
+
+
+@dataclass(frozen=True, kw_only=True)
+class Frame:
+    """The framed area in the plane of the falling body [m]; heights over the water."""
+
+    bottom: float
+    top: float
+    width: float
+    magnification: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Seen:
+    """Where the body of one drop is when half of the first head's light is out.
+
+    light [s]: when that is. height, speed [m, m/s]: of the body's lowest point, the speed downwards.
+    after_contact [s]: negative before the water. in_frame: whether any of the body is in the framed area.
+    moved [m]: how far it goes while the flash is bright. fallen [m]: how far since the beam was broken.
+    lit: share of the frame that the light finds open. Without light everything is nan, and `in_frame` False.
+    """
+
+    light: float
+    height: float
+    speed: float
+    after_contact: float
+    in_frame: bool
+    moved: float
+    fallen: float
+    lit: float
+
+
+def framed(setup):
+    """Return the framed area.
+
+    Parameters
+    ----------
+    setup : Setup
+
+    Returns
+    -------
+    Frame
+
+    Notes
+    -----
+    Magnification m = f / (s - f) for a thin lens with the body at distance s; the field is the sensor over m.
+    The lens is aimed level at `frame_centre`. Glass and water are neglected here: under water things look up
+    to a third nearer the lens by a few per cent of the distance.
+    """
+    camera = setup.camera
+    scale = camera.focal_length / (camera.distance - camera.focal_length)
+    half = camera.sensor_height / scale / 2
+    return Frame(
+        bottom=camera.frame_centre - half,
+        top=camera.frame_centre + half,
+        width=camera.sensor_width / scale,
+        magnification=scale,
+    )
+
+
+def lead(setup):
+    """Time from the beam broken to the contact with the water, nominal drop [s]: what the lag may take."""
+    return float(events(setup).contact[0])
+
+
+def light_lag(setup):
+    """Time from the beam broken to the first head's light with the delay at zero, nominal drop [s].
+
+    nan when the body does not block the beam.
+    """
+    return float(events(setup).light[0]) - setup.trigger.delay
+
+
+def _overlaps(setup, frame, *, height, across):
+    """Whether any of the body is in the framed area."""
+    upright = height < frame.top and height + setup.drop.height > frame.bottom
+    return bool(upright and abs(across) < (frame.width + setup.drop.breadth) / 2)
+
+
+def sees(setup, draw=None):
+    """Say where the body is when the light comes.
+
+    Parameters
+    ----------
+    setup : Setup
+    draw : Draw, optional
+        One drop; without it the nominal one.
+
+    Returns
+    -------
+    Seen
+    """
+    when = events(setup, draw)
+    starts, light, fades = (
+        float(each[0, 0]) for each in (when.flash_starts, when.flash_half, when.flash_fades)
+    )
+    step = 1e-6
+    times = np.array([starts, light, fades, light - step, light + step, 0.0])
+    at_start, height, at_fade, before, after, at_beam = body_height(setup, times[:, None], draw=when.draw)[
+        :, 0
+    ]
+    frame = framed(setup)
+    return Seen(
+        light=light,
+        height=float(height),
+        speed=float(before - after) / (2 * step),
+        after_contact=light - float(when.contact[0]),
+        in_frame=_overlaps(setup, frame, height=height, across=when.draw.across[0]),
+        moved=float(at_start - at_fade),
+        fallen=float(at_beam - height),
+        lit=float(when.lit[0, 0]),
+    )
