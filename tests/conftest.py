@@ -19,20 +19,28 @@ def _away_from_home(tmp_path_factory):
 def pytest_collection_modifyitems(items):
     """Everything in tests/browser/ needs a browser."""
     for item in items:
-        if "browser" in item.path.parts:
+        if item.path.parent.name == "browser":
             item.add_marker("browser")
+
+
+def must_run(report, item) -> bool:
+    """Whether a browser test was skipped where that is no excuse: in CI it counts as a failure."""
+    return bool(os.environ.get("CI")) and report.skipped and item.path.parent.name == "browser"
 
 
 @pytest.hookimpl(wrapper=True)
 def pytest_runtest_makereport(item, call):
-    """Without a browser the browser tests are skipped; in CI that counts as a failure, not as a pass."""
     report = yield
-    if (
-        os.environ.get("CI")
-        and report.skipped
-        and not hasattr(report, "wasxfail")
-        and "browser" in item.keywords
-    ):
+    if must_run(report, item) and not hasattr(report, "wasxfail"):
         report.outcome = "failed"
         report.longrepr = f"a browser test must run in CI, but was skipped: {report.longrepr}"
+    return report
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_make_collect_report(collector):
+    report = yield
+    if must_run(report, collector):
+        report.outcome = "failed"
+        report.longrepr = f"browser tests must run in CI, but were skipped: {report.longrepr}"
     return report
