@@ -1,20 +1,20 @@
 """The look of every figure: one palette, one set of line widths, roles instead of colours.
 
-The hues follow Okabe and Ito's colour-blind-safe set (M. Okabe, K. Ito, "Color Universal Design", 2008), so that any two
+The hues follow the colour-blind-safe set of M. Okabe and K. Ito ("Color Universal Design", 2008), so that any two
 roles stay apart for every common kind of colour vision; each role has a shape or a label of its own as well.
 """
 
-INK = "#1d2b33"       # text, axes
-PAPER = "#fbfaf6"     # ground of a chart
-FAINT = "#d9d6cc"     # grid, frames
-QUIET = "#6a747a"     # second-rank text
-BODY = "#d55e00"      # what falls
-WATER = "#0072b2"     # water and its surface
-BEAM = "#cc3377"      # the beam
-LIGHT = "#e69f00"     # the flash
-CAMERA = "#009e73"    # mirror, curtains, open shutter
-LAG = "#8a8f94"       # time that passes unused
-NIGHT = "#0b1117"     # a dark frame, the studio
+INK = "#1d2b33"  # text, axes
+PAPER = "#fbfaf6"  # ground of a chart
+FAINT = "#d9d6cc"  # grid, frames
+QUIET = "#6a747a"  # second-rank text
+BODY = "#d55e00"  # what falls
+WATER = "#0072b2"  # water and its surface
+BEAM = "#cc3377"  # the beam
+LIGHT = "#e69f00"  # the flash
+CAMERA = "#009e73"  # mirror, curtains, open shutter
+LAG = "#8a8f94"  # time that passes unused
+NIGHT = "#0b1117"  # a dark frame, the studio
 
 FONT = {"family": "DejaVu Sans", "small": 10.5, "normal": 12.0, "large": 15.0}
 

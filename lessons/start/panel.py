@@ -1,0 +1,35 @@
+"""What can be dragged in the lesson `start`."""
+
+from splashlib.classroom import keep as card
+from splashlib.classroom.live import live
+from splashlib.picture.start import StartPicture
+from splashlib.shoot import change
+from splashlib.shoot.home import my_setup, my_setup_path
+
+CONTROLS = ("drop.release_height", "beam.height", "trigger.delay", "flashes.0.power", "camera.style")
+DECIDED = ("drop.release_height", "beam.height", "trigger.delay", "flashes.0.power", "camera.style")
+
+_shown = None
+
+
+def begin():
+    """The set-up that the panel starts from: the learner's own, else the scene with its mirror down."""
+    setup = my_setup()
+    return setup if my_setup_path().exists() else change(setup, "camera.style", "mirror")
+
+
+def panel():
+    """Build the panel."""
+    return live(StartPicture(), controls=CONTROLS, setup=begin(), title="One drop, from hand to picture")
+
+
+def show():
+    """Show the panel, and remember it for the card at the end of the lesson."""
+    global _shown
+    _shown = panel()
+    return _shown
+
+
+def keep():
+    """Show the card that writes what was dragged into the learner's own set-up."""
+    return card.keep(_shown or panel(), DECIDED)

@@ -1,0 +1,127 @@
+"""The picture of the lesson `start`: the set and its clock, one droplet, and the light counted in stops."""
+
+import math
+
+import numpy as np
+
+from splashlib.picture import words
+from splashlib.picture.canvas import Layered, Told
+from splashlib.picture.fall_chart import FallChart
+from splashlib.picture.ledger import Ledger
+from splashlib.picture.set_view import SetView
+from splashlib.picture.streak import Streak
+from splashlib.shoot import tea_house
+from splashlib.shoot.events import body_height, events
+from splashlib.shoot.ledger import ledger
+from splashlib.shoot.motion import contact_speed
+from splashlib.shoot.pulses import pulse_of
+from splashlib.shoot.view import framed, sees
+
+TOP, FLOOR, SPAN = 0.84, -0.20, (-0.30, 0.36)
+DROPLET = 0.001
+SHARES = 24  # equal shares of the light that draw the streak
+
+
+class StartPicture(Layered):
+    """Three pictures of one drop that move together."""
+
+    size = (1000, 560)
+
+    def build(self, figure):
+        """Lay the three pictures out."""
+        scene, chart = figure.add_axes((0.0, 0.1, 0.16, 0.83)), figure.add_axes((0.19, 0.1, 0.385, 0.83))
+        droplet, light = figure.add_axes((0.635, 0.765, 0.355, 0.165)), figure.add_axes((0.72, 0.1, 0.265, 0.48))
+        self.set_view = SetView(scene, vessel=tea_house().vessel, top=TOP, floor=FLOOR, frame=framed(tea_house()))
+        self.fall = FallChart(chart, span=SPAN, top=TOP, floor=FLOOR)
+        self.streak = Streak(droplet, width=0.014, diameter=DROPLET)
+        self.ledger = Ledger(light, rows=[entry.label for entry in ledger(tea_house())] + ["result"], span=(-6.5, 6.5))
+        chart.set_title("Height over the water, cm")
+        droplet.set_title("A 1 mm droplet in this light")
+        light.set_title("The light, in stops")
+        parts = (self.set_view, self.fall, self.streak, self.ledger)
+        return [artist for part in parts for artist in part.moving]
+
+    def update(self, setup, **extras):
+        """Follow the set-up."""
+        seen, when, entries = sees(setup), events(setup), ledger(setup)
+        found = seen.height if seen.lit > 0 and seen.in_frame else None
+        self._move_fall(setup, seen, when, found)
+        pulse, speed = pulse_of(setup.flashes[0]), contact_speed(setup)
+        self.streak.move(speed * pulse.moments(SHARES))
+        self.ledger.move([entry.stops for entry in entries])
+        return told(setup, seen, lead=float(when.contact[0]), streak=speed * pulse.t01,
+                    result=sum(entry.stops for entry in entries), system=self.system)  # fmt: skip
+
+    def _move_fall(self, setup, seen, when, found):
+        shown = seen.height if math.isfinite(seen.height) and seen.height > -setup.vessel.depth else None
+        self.set_view.move(drop=setup.drop, beam_height=setup.beam.height, height=shown)
+        ends = max(SPAN[0], float(when.released[0])), SPAN[1]
+        times = np.linspace(*ends, 90)
+        heights = body_height(setup, times[:, None])[:, 0]
+        light = seen.light if math.isfinite(seen.light) else None
+        self.fall.move(times=times, heights=heights, beam_height=setup.beam.height, light=light, height=shown,
+                       contact=float(when.contact[0]))  # fmt: skip
+
+
+def told(setup, seen, *, lead, streak, result, system="metric"):
+    """Say in words what the picture of `start` shows.
+
+    Parameters
+    ----------
+    setup : Setup
+    seen : splashlib.shoot Seen
+    lead : float, beam broken to contact [s]
+    streak : float, of the droplet [m]
+    result : float, the frame against a well exposed one [stops]
+    """
+    tone, line = verdict(setup, seen, system)
+    readout = (
+        ("Lead, from the beam to the water", words.ms(lead, 1)),
+        ("Light after the beam", words.ms(seen.light, 1) if math.isfinite(seen.light) else "none"),
+        (
+            "Height of the body at the light",
+            words.length(seen.height, "cm", system) if math.isfinite(seen.height) else "-",
+        ),
+        ("Speed at the water", words.speed(contact_speed(setup), system)),
+        ("Flash duration t0.1", words.part_of_second(pulse_of(setup.flashes[0]).t01)),
+        ("Streak of a droplet", words.length(streak, "mm", system)),
+        ("Exposure", f"{words.stops(result)} ({exposure_word(result)})"),
+    )
+    return Told(readout=readout, alt=f"{line} {streak_words(streak, system)} The frame is {exposure_word(result)}.",
+                line=line, tone=tone)  # fmt: skip
+
+
+def verdict(setup, seen, system="metric"):
+    """Say where the light finds the body: a tone and one sentence."""
+    name = setup.drop.name
+    if not math.isfinite(seen.light):
+        return "bad", f"The {name} misses the beam. Nothing is triggered."
+    if seen.lit == 0:
+        return "bad", "The flash fires while the shutter is closed. The frame is black."
+    when = words.ms(abs(seen.after_contact))
+    if not seen.in_frame and seen.after_contact > 0:
+        return "bad", f"Too late. The {name} met the water {when} before the light: an empty frame."
+    high = words.length(abs(seen.height), "cm", system)
+    if not seen.in_frame:
+        return "care", f"Too early. The {name} is still {high} above the water, over the top of the frame."
+    if seen.after_contact > 0:
+        return "good", f"Caught {when} after contact: the {name} is {high} deep."
+    return "good", f"Caught. The light finds the {name} {high} above the water, {when} before contact."
+
+
+def streak_words(streak, system="metric"):
+    """Say how a droplet of one millimetre looks with a streak [m]."""
+    if streak <= DROPLET / 5:
+        return f"Droplets are points: they move {words.length(streak, 'mm', system)} in the light."
+    if streak <= DROPLET:
+        return f"Droplets are a little soft: they move {words.length(streak, 'mm', system)} in the light."
+    return f"Droplets are streaks of {words.length(streak, 'mm', system)}."
+
+
+def exposure_word(result):
+    """Say what a number of stops means for the frame."""
+    if abs(result) <= 0.5:
+        return "well exposed"
+    if abs(result) <= 1.5:
+        return "a little bright" if result > 0 else "a little dark"
+    return "much too bright" if result > 0 else "much too dark"
