@@ -14,6 +14,8 @@ from splashlib.classroom.wording import say
 LONGEST_STORED = 2000
 PLAIN_WORDS = {
     "bool": "a yes or no",
+    "int": "a number too large to work with",
+    "float": "not a finite number",
     "complex": "a complex number",
     "complex128": "a complex number",
     "list": "a list",
@@ -55,7 +57,7 @@ def right(question, values):
     return Reply("right", say(question.meaning, values))
 
 
-def slipped(question, slip, values, given, **extra):
+def slipped(question, slip, values, value, /, **words):
     """The reply to a recognised slip."""
-    text = say(slip.reply, values, given, **extra)
+    text = say(slip.reply, values, value, **words)
     return Reply("slip", text, slip=slip.name, see=slip.see or question.see)
