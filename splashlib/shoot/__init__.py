@@ -5,6 +5,8 @@ from splashlib.shoot.delays import Delay, Remedy
 from splashlib.shoot.draws import Draw, draw_scatters, nominal_draw, two_scatters
 from splashlib.shoot.events import Event, timeline
 from splashlib.shoot.fields import FIELDS, Field, SettingError, change, change_all, field, show, value_at
+from splashlib.shoot.files import load_setup, save_setup
+from splashlib.shoot.home import home, my_setup, my_setup_path
 from splashlib.shoot.instants import instant_names
 from splashlib.shoot.motion import body_terminal_speed, breaks_beam, contact_speed
 from splashlib.shoot.pulses import pulse_of
@@ -60,14 +62,19 @@ __all__ = [
     "events",
     "field",
     "framed",
+    "home",
     "instant_names",
     "late_lag",
     "lead",
     "light_lag",
     "lit_share",
+    "load_setup",
+    "my_setup",
+    "my_setup_path",
     "nominal_draw",
     "open_rows",
     "pulse_of",
+    "save_setup",
     "sees",
     "show",
     "simulate",

@@ -112,11 +112,7 @@ def _chain(setup, when):
     for name, label in LABELS.items():
         times = getattr(when, name)
         for head in range(len(setup.flashes)) if name in OF_THE_FLASH else (None,):
-            said = (
-                f"{label} ({setup.flashes[head].name})"
-                if head is not None and len(setup.flashes) > 1
-                else label
-            )
+            said = f"{label} ({setup.flashes[head].name})" if head is not None and len(setup.flashes) > 1 else label
             time, early, late = band(times if head is None else times[:, head])
             yield Event(name=name, time=time, label=said, early=early, late=late, head=head)
 

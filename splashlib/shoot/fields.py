@@ -9,6 +9,7 @@ from dataclasses import replace
 from decimal import Decimal
 from functools import lru_cache
 
+from splashlib.physics.stops import nearest_mark
 from splashlib.shoot.rows import STYLES, Field, SettingError, fraction_text, quoted
 from splashlib.shoot.table import FIELDS, IN_USE, ROUTES, SECTIONS
 
@@ -205,9 +206,8 @@ def say(row, value, system="metric"):
 
 
 def _mark(row, value):
-    """The label of the dial's mark nearest to `value`; the number itself where no mark is near."""
-    label, mark = min(row.marks, key=lambda pair: abs(math.log(value / pair[1])))
-    # An eighth of a stop; on the f-number dial, where two marks are a stop apart, half as much.
-    if abs(math.log2(value / mark)) > 0.125:
-        label = fraction_text(value) if value < 0.3 else f"{value:.3g}"
-    return f"{label} {row.unit}".strip()
+    """The mark of the dial on which the value lies; the number itself where it lies between marks."""
+    mark = nearest_mark(value, kind=row.dial)
+    on_mark = any(math.isclose(value, each, rel_tol=1e-6) for each in (mark.marked, mark.exact))
+    label = mark.label if on_mark else fraction_text(value) if value < 0.3 else f"{value:.4g}"
+    return f"{'f/' if row.dial == 'aperture' else ''}{label} {row.unit}".strip()

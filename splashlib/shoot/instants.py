@@ -94,9 +94,7 @@ def _sinking_time(setup, depth):
     depths = np.asarray(depth_in_water(setup, times))
     deep = np.flatnonzero(depths >= depth - 1e-12)
     if not len(deep):
-        raise ValueError(
-            f"height is {-depth:g} m; this body stays above {-depths.max():.3g} m, so it must be higher"
-        )
+        raise ValueError(f"height is {-depth:g} m; this body stays above {-depths.max():.3g} m, so it must be higher")
     first = max(int(deep[0]), 1)
     return float(np.interp(depth, depths[first - 1 : first + 1], times[first - 1 : first + 1]))
 

@@ -27,7 +27,8 @@ class Field:
     """One setting: where it stands in the set-up, how it is called, shown, dragged, limited and written.
 
     kind "number" has low, high, step (for its slider, in `unit`); "marks" has `marks`, the engraved steps
-    of a dial as (label, SI value); "choice" has `choices` as (label, value); "text" is free.
+    of a dial as (label, SI value), and `dial`, its kind in physics.stops; "choice" has `choices` as (label,
+    value); "text" is free.
     """
 
     path: str
@@ -42,6 +43,7 @@ class Field:
     most: float = math.inf
     whole: bool = False
     marks: tuple = ()
+    dial: str = ""
     choices: tuple = ()
     key: str = ""
 
@@ -123,4 +125,4 @@ def quoted(value):
 def fraction_text(value):
     """Write a short time or a power as 1/n when that is what it is, else as a decimal number."""
     count = round(1 / value)
-    return f"1/{count}" if float(Fraction(1, count)) == value else repr(value)
+    return f"1/{count}" if float(Fraction(1, count)) == value else f"{value:.4g}"

@@ -25,9 +25,7 @@ def splash(setup):
         Times after contact [s]; a stage that does not happen is absent.
     """
     drop = setup.drop
-    return _stages(
-        drop.liquid, drop.diameter, drop.density, drop.surface, contact_speed(setup), setup.vessel.depth
-    )
+    return _stages(drop.liquid, drop.diameter, drop.density, drop.surface, contact_speed(setup), setup.vessel.depth)
 
 
 @lru_cache(maxsize=256)

@@ -5,6 +5,7 @@ Numbers in a row are in the shown unit: (slider from, to, step), then (least, mo
 
 from dataclasses import replace
 
+from splashlib.physics import stops
 from splashlib.shoot.rows import STYLES, Field
 
 # How a unit ends a key in the file; settings without one are pure numbers or words.
@@ -33,7 +34,7 @@ def _number(path, label, unit, slider, limits, *, whole=False):
     )
 
 
-def _marks(path, label, unit, marks, limits):
+def _marks(path, label, unit, dial, marks, limits):
     least, most = limits
     name = path.rsplit(".", 1)[1]
     key = f"{name}_{SUFFIX[unit]}".rstrip("_")
@@ -43,6 +44,7 @@ def _marks(path, label, unit, marks, limits):
         label=label,
         unit=unit,
         kind="marks",
+        dial=dial,
         marks=marks,
         low=low,
         high=high,
@@ -61,16 +63,20 @@ def _text(path, label):
     return Field(path=path, label=label, kind="text", key=path.rsplit(".", 1)[1])
 
 
-APERTURES = tuple((f"f/{n}", float(n)) for n in ("2.8", "4", "5.6", "8", "11", "16", "22"))
-SHUTTERS = tuple((f"1/{n}", 1 / n) for n in (30, 60, 125, 200, 250))
-ISOS = tuple((f"{n}", float(n)) for n in (100, 200, 400, 800, 1600, 3200))
-POWERS = tuple((f"1/{2**n}", 0.5**n) for n in range(9))
+def _dial(series, least, most, prefix=""):
+    """Labels and marked values of the part of a series that a slider offers."""
+    return tuple((prefix + mark.label, mark.marked) for mark in series if least <= mark.marked <= most)
+
+
+_APERTURES = _dial(stops.APERTURES, 2.8, 32, "f/")
+_SHUTTERS = _dial(stops.SHUTTERS, 1 / 1000, 1)
+_SYNC_SPEEDS = _dial(stops.SHUTTERS, 1 / 500, 1 / 60)
+_ISOS = _dial(stops.ISOS, 50, 12800)
+_POWERS = _dial(stops.POWERS, 0, 1)
 
 _DROP = (
     _text("drop.name", "what falls"),
-    _choice(
-        "drop.form", "solid or liquid", solid="a solid body", water="a drop of water", milk="a drop of milk"
-    ),
+    _choice("drop.form", "solid or liquid", solid="a solid body", water="a drop of water", milk="a drop of milk"),
     _number("drop.diameter", "diameter of the body", "mm", (2, 60, 0.5), (0.1, 300)),
     _number("drop.length", "length along its long axis", "mm", (2, 80, 0.5), (0.1, 300)),
     _choice("drop.hang", "how an oval body hangs", upright="long axis upright", lying="long axis lying"),
@@ -101,21 +107,19 @@ _CAMERA = (
         no_mirror="no mirror",
         held_open="shutter held open",
     ),
-    _marks("camera.shutter", "shutter", "s", SHUTTERS, (1e-5, 60)),
+    _marks("camera.shutter", "shutter", "s", "shutter", _SHUTTERS, (1e-5, 60)),
     _number("camera.open_time", "how long the shutter is held open", "s", (0.5, 10, 0.5), (0.001, 600)),
     _number("camera.open_before", "held open before the release", "s", (0, 5, 0.1), (0, 600)),
-    _marks("camera.aperture", "aperture", "", APERTURES, (0.7, 128)),
-    _marks("camera.iso", "ISO", "", ISOS, (1, 1_000_000)),
+    _marks("camera.aperture", "aperture", "", "aperture", _APERTURES, (0.7, 128)),
+    _marks("camera.iso", "ISO", "", "iso", _ISOS, (1, 1_000_000)),
     _number("camera.sensor_width", "width of the sensor", "mm", (6, 54, 0.1), (1, 300)),
     _number("camera.sensor_height", "height of the sensor", "mm", (4, 40, 0.1), (1, 300)),
-    _number(
-        "camera.pixels_wide", "pixels across the picture", "", (1000, 12000, 100), (16, 100000), whole=True
-    ),
+    _number("camera.pixels_wide", "pixels across the picture", "", (1000, 12000, 100), (16, 100000), whole=True),
     _number("camera.focal_length", "focal length", "mm", (20, 300, 1), (1, 2000)),
     _number("camera.distance", "camera to the falling body", "cm", (15, 200, 1), (1, 10000)),
     _number("camera.focus_distance", "camera to the plane in focus", "cm", (15, 200, 1), (1, 10000)),
     _number("camera.frame_centre", "middle of the frame over the water", "cm", (-10, 20, 0.5), (-500, 500)),
-    _marks("camera.sync_speed", "sync speed", "s", SHUTTERS, (1e-5, 1)),
+    _marks("camera.sync_speed", "sync speed", "s", "shutter", _SYNC_SPEEDS, (1e-5, 1)),
     _number("camera.curtain_travel", "travel time of a curtain", "ms", (1, 20, 0.1), (0, 1000)),
     _number("camera.readout", "readout time of a rolling shutter", "ms", (1, 60, 1), (0, 1000)),
 )
@@ -151,13 +155,11 @@ _FLASH = (
     _number("flashes.0.rise", "rise of the light", "µs", (0, 100, 1), (0, 10_000)),
     _number("flashes.0.tail", "afterglow once it is cut", "µs", (0, 100, 1), (0, 10_000)),
     _number("flashes.0.guide_number", "guide number at ISO 100", "m", (5, 80, 1), (0.1, 1000)),
-    _marks("flashes.0.power", "power fraction", "", POWERS, (1e-4, 1)),
+    _marks("flashes.0.power", "power fraction", "", "power", _POWERS, (1e-4, 1)),
     _number("flashes.0.distance", "flash to the falling body", "cm", (10, 200, 1), (1, 10000)),
     _number("flashes.0.size", "size of the light", "cm", (2, 120, 1), (0.1, 1000)),
     _number("flashes.0.diffuser_loss", "loss in the diffuser", "stops", (0, 4, 0.1), (0, 20)),
-    _choice(
-        "flashes.0.position", "position of the flash", front="in front", side="at the side", behind="behind"
-    ),
+    _choice("flashes.0.position", "position of the flash", front="in front", side="at the side", behind="behind"),
     _choice("flashes.0.route", "route to the flash", cable="cable", radio="radio", optical="optical slave"),
     _number("flashes.0.route_lag", "lag of the route", "ms", (0, 3, 0.01), (0, 1000)),
     _number("flashes.0.route_scatter", "scatter of the route", "ms", (0, 1, 0.01), (0, 1000)),

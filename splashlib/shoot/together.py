@@ -12,17 +12,17 @@ def _body(setup):
     if not drop.liquid and drop.length < drop.diameter:
         yield (
             f"the length of the body ({_cm(drop.length)}) is less than its diameter ({_cm(drop.diameter)}); "
-            "the length is the long axis, so it must be at least the diameter"
+            "the length is the long axis, so it must be at least the diameter (drop.length, drop.diameter)"
         )
     if drop.liquid and drop.diameter > 0.010:
         yield (
             f"a falling drop of {drop.form} is {1000 * drop.diameter:.4g} mm across; "
-            "larger ones break up in the air, so it must be 10 mm or less"
+            "larger ones break up in the air, so it must be 10 mm or less (drop.form, drop.diameter)"
         )
     if max(drop.diameter, drop.breadth) >= vessel.width:
         yield (
             f"the body is {_cm(max(drop.diameter, drop.breadth))} wide and the vessel {_cm(vessel.width)}; "
-            "the body must be narrower than the vessel"
+            "the body must be narrower than the vessel (drop.diameter, drop.length, vessel.width)"
         )
 
 
@@ -31,12 +31,12 @@ def _beam(setup):
     if beam.top > drop.release_height:
         yield (
             f"the beam reaches up to {_cm(beam.top)} and the body is released at {_cm(drop.release_height)}; "
-            "the whole beam must lie under the hand"
+            "the whole beam must lie under the hand (beam.height, drop.release_height)"
         )
     if beam.bottom < 0:
         yield (
             f"the beam's lower edge is at {_cm(beam.bottom)}, under the water; "
-            f"with this width the beam's height must be at least {_cm(beam.width / 2)}"
+            f"with this width the beam's height must be at least {_cm(beam.width / 2)} (beam.height)"
         )
 
 
@@ -46,15 +46,15 @@ def _camera(setup):
         yield (
             f"the camera lag is {1000 * camera.lag:.4g} ms, but the {camera.first_curtain} curtain takes "
             f"{1000 * camera.sweep:.4g} ms to cross the frame; the lag ends with the frame fully open, "
-            "so it must be at least that"
+            f"so it must be at least that (camera.{camera.style}.lag)"
         )
     if camera.held_open.lag or camera.held_open.scatter:
-        yield "a shutter held open has no lag and no scatter of its own; both must be 0"
+        yield "a shutter held open has no lag and no scatter of its own; both must be 0 (camera.held_open)"
     for name in ("distance", "focus_distance"):
         if getattr(camera, name) <= camera.focal_length:
             yield (
                 f"the camera's {name.replace('_', ' ')} is {_cm(getattr(camera, name))} and its focal length "
-                f"{_cm(camera.focal_length)}; a lens makes an image only of what is farther away than that"
+                f"{_cm(camera.focal_length)}; a lens makes an image only of what is farther away (camera.{name})"
             )
 
 
@@ -63,7 +63,7 @@ def _flash(setup):
         try:
             pulse_of(head)
         except ValueError as error:
-            yield f"flash head {number} ({head.name}): {error}"
+            yield f"flash head {number} ({head.name}): {error} (flashes.{number})"
 
 
 def require_possible(setup):

@@ -98,14 +98,10 @@ def sees(setup, draw=None):
     Seen
     """
     when = events(setup, draw)
-    starts, light, fades = (
-        float(each[0, 0]) for each in (when.flash_starts, when.flash_half, when.flash_fades)
-    )
+    starts, light, fades = (float(each[0, 0]) for each in (when.flash_starts, when.flash_half, when.flash_fades))
     step = 1e-6
     times = np.array([starts, light, fades, light - step, light + step, 0.0])
-    at_start, height, at_fade, before, after, at_beam = body_height(setup, times[:, None], draw=when.draw)[
-        :, 0
-    ]
+    at_start, height, at_fade, before, after, at_beam = body_height(setup, times[:, None], draw=when.draw)[:, 0]
     frame = framed(setup)
     return Seen(
         light=light,
