@@ -75,7 +75,7 @@ def with_list(readme: str, there: tuple[Lesson, ...]) -> str:
     _, end, after = rest.partition(LIST_ENDS)
     if not mark or not end:
         raise Trouble(f"README.md lacks the two marks of the list: {LIST_STARTS} and {LIST_ENDS}")
-    return "".join([before, mark, "\n", lesson_list(there), "\n", end, after])
+    return f"{before}{mark}\n\n{lesson_list(there)}\n\n{end}{after}"
 
 
 def lesson_list(there: tuple[Lesson, ...]) -> str:
