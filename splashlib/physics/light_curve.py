@@ -56,6 +56,13 @@ class TubeLaw:
 class Pulse:
     """What every pulse can tell, whatever its shape."""
 
+    top = 1.0
+
+    @property
+    def lit_time(self):
+        """Time in which the peak's light would give all the light of the pulse [s]."""
+        return self.energy / self.top
+
     @property
     def t05(self):
         """Time for which the light is above 50 % of its peak [s] (ISO 2827)."""
