@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from splashlib.physics.lens import field_of_view, magnification
 from splashlib.shoot.chain import body_height, events
 
 
@@ -50,17 +51,16 @@ def framed(setup):
 
     Notes
     -----
-    Magnification m = f / (s - f) for a thin lens with the body at distance s; the field is the sensor over m.
-    The lens is aimed level at `frame_centre`. Glass and water are neglected here: under water things look up
-    to a third nearer the lens by a few per cent of the distance.
+    The field in the plane in which the body falls; the lens is aimed level at `frame_centre`. Glass and water
+    are neglected: 60 mm of water bring an image 15 mm nearer, so things under water look 3 % larger.
     """
     camera = setup.camera
-    scale = camera.focal_length / (camera.distance - camera.focal_length)
-    half = camera.sensor_height / scale / 2
+    scale = magnification(focal_length=camera.focal_length, distance=camera.distance)
+    height = field_of_view(camera.sensor_height, magnification=scale)
     return Frame(
-        bottom=camera.frame_centre - half,
-        top=camera.frame_centre + half,
-        width=camera.sensor_width / scale,
+        bottom=camera.frame_centre - height / 2,
+        top=camera.frame_centre + height / 2,
+        width=field_of_view(camera.sensor_width, magnification=scale),
         magnification=scale,
     )
 

@@ -1,0 +1,269 @@
+"""Set-up files: written for people, read without mercy, changed without loss."""
+
+import dataclasses
+import os
+import random
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from splashlib.shoot import FIELDS, Flash, change, change_all, load_setup, save_setup, tea_house
+from splashlib.shoot import files as files_module
+from tests.shoot.random_setups import setups
+
+NO_FIXTURE_RESET = [HealthCheck.function_scoped_fixture, HealthCheck.too_slow, HealthCheck.filter_too_much]
+
+MINE = """\
+# my shoot, do not lose
+
+[drop]   # the fruit
+diameter_mm = 40.0   # measured twice
+release_height_cm =   60.00  # from the rail
+
+# low, but over the rim
+[beam]
+"height_cm" = 1_0.0
+
+[camera]
+aperture = 11
+mirror_up = {lag_ms = 41.5, scatter_ms = 0.6}  # my log
+
+[[flashes]]
+# the big one
+power = "1/16 +2/3"
+
+# end of the file
+"""
+
+
+def written(tmp_path, text):
+    path = tmp_path / "shoot.toml"
+    path.write_bytes(text.encode() if isinstance(text, str) else text)
+    return path
+
+
+@given(setup=setups())
+@settings(deadline=None, max_examples=60, suppress_health_check=NO_FIXTURE_RESET)
+def test_every_set_up_survives_its_file(tmp_path, setup):
+    path = tmp_path / "one.toml"
+    path.unlink(missing_ok=True)
+    save_setup(setup, path)
+    assert load_setup(path) == setup
+
+
+@given(first=setups(), then=setups())
+@settings(deadline=None, max_examples=60, suppress_health_check=NO_FIXTURE_RESET)
+def test_a_file_follows_any_change(tmp_path, first, then):
+    path = tmp_path / "two.toml"
+    path.unlink(missing_ok=True)
+    save_setup(first, path)
+    save_setup(then, path)
+    assert load_setup(path) == then
+
+
+@given(then=setups(wild=False), crlf=st.booleans())
+@settings(deadline=None, max_examples=50, suppress_health_check=NO_FIXTURE_RESET)
+def test_every_comment_survives_any_change(tmp_path, then, crlf):
+    end = "\r\n" if crlf else "\n"
+    path = written(tmp_path, MINE.replace("\n", end))
+    save_setup(then, path)
+    text = path.read_bytes().decode()
+    assert load_setup(path) == then
+    assert all(line.endswith(end) for line in text.splitlines(keepends=True))
+    for line in MINE.splitlines():
+        if "#" in line:
+            assert "#" + line.split("#")[1] in text
+
+
+def test_a_new_file_says_every_setting_with_its_label(tmp_path):
+    path = tmp_path / "new.toml"
+    save_setup(tea_house(), path)
+    text = path.read_text()
+    for row in FIELDS:
+        line = next(line for line in text.splitlines() if line.startswith(f"{row.key} = ") and row.label in line)
+        if row.kind == "choice":
+            assert all(value in line for _, value in row.choices)
+        if row.kind == "number":
+            assert f"{row.least:.10g} to {row.most:.10g}" in line
+    assert "release_height_cm = 45 " in text
+    assert 'shutter_s = "1/200"' in text
+
+
+def test_only_what_changed_is_touched(tmp_path):
+    path = written(tmp_path, MINE)
+    save_setup(change(load_setup(path), "beam.height", 0.095), path)
+    assert path.read_text() == MINE.replace('"height_cm" = 1_0.0', '"height_cm" = 9.5')
+
+
+def test_nothing_is_written_when_nothing_changed(tmp_path):
+    path = written(tmp_path, MINE.rstrip("\n"))
+    before = path.read_bytes(), path.stat().st_mtime_ns, path.stat().st_ino
+    save_setup(load_setup(path), path)
+    assert (path.read_bytes(), path.stat().st_mtime_ns, path.stat().st_ino) == before
+
+
+def test_a_new_key_stands_with_its_block_and_not_under_the_next_comment(tmp_path):
+    path = written(tmp_path, MINE)
+    save_setup(change(load_setup(path), "drop.density", 900.0), path)
+    lines = path.read_text().splitlines()
+    assert lines.index("density_kg_m3 = 900") < lines.index("# low, but over the rim")
+
+
+def test_heads_come_and_go(tmp_path):
+    path = written(tmp_path, MINE)
+    one = load_setup(path)
+    rim = Flash(name='the "rim"', position="behind", power=1 / 64)
+    two = dataclasses.replace(one, flashes=(*one.flashes, rim))
+    save_setup(two, path)
+    assert load_setup(path) == two
+    assert "# the big one" in path.read_text()
+    save_setup(one, path)
+    assert load_setup(path) == one
+
+
+def test_a_missing_key_has_the_value_of_the_scene(tmp_path):
+    assert load_setup(written(tmp_path, "")) == tea_house()
+    assert load_setup(written(tmp_path, "[drop]\nname = 'plum'\n")) == change(tea_house(), "drop.name", "plum")
+    round_body = load_setup(written(tmp_path, "[drop]\ndiameter_mm = 20\n"))
+    assert round_body.drop.length == 0.02
+    assert load_setup(written(tmp_path, "[[flashes]]\n[[flashes]]\npower = 0.5\n")).flashes == (
+        Flash(),
+        Flash(power=0.5),
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "path", "value"),
+    [
+        ("[drop]\nrelease_height_cm = 30", "drop.release_height", 0.3),
+        ("[drop]\nrelease_height_cm = 30.1", "drop.release_height", 0.301),
+        ("drop.release_height_cm = 3e1", "drop.release_height", 0.3),
+        ("drop = {release_height_cm = 30}", "drop.release_height", 0.3),
+        ('[camera]\nshutter_s = "1/125"', "camera.shutter", 1 / 125),
+        ('[camera]\nshutter_s = "1/190 s"', "camera.shutter", 1 / 190),
+        ("[camera]\nshutter_s = 0.008", "camera.shutter", 0.008),
+        ('[camera]\naperture = "f/5.6"', "camera.aperture", 5.6),
+        ("[camera]\naperture = 8", "camera.aperture", 8.0),
+        ('[[flashes]]\npower = "1/32 +1/3"', "flashes.0.power", 2 ** (-14 / 3)),
+        ("[camera.mirror]\nlag_ms = 93.7", "camera.mirror.lag", 0.0937),
+    ],
+)
+def test_what_a_person_may_write(tmp_path, text, path, value):
+    assert load_setup(written(tmp_path, text)) == change(tea_house(), path, value)
+
+
+def test_a_byte_order_mark_is_no_matter(tmp_path):
+    assert load_setup(written(tmp_path, b"\xef\xbb\xbf[drop]\r\nname = 'plum'\r\n")).drop.name == "plum"
+
+
+WRONG = {
+    "unknown key": ("[drop]\n\nrelease_hieght_cm = 40", ["line 3", "release_hieght_cm", "release_height_cm"]),
+    "other unit": ("[drop]\nrelease_height_mm = 450", ["line 2", "release_height_mm", "write release_height_cm"]),
+    "no unit": ("[trigger]\ndelay = 40", ["line 2", '"delay"', "write delay_ms"]),
+    "other block": ("[camera]\ndelay_ms = 40", ["line 2", "belongs in [trigger]"]),
+    "unknown block": ("[drop]\n[vesel]\nwidth_cm = 12", ["line 2", "vesel", "nearest is vessel"]),
+    "unknown style": ('[camera]\nstyle = "mirrorless"', ["line 2", "style", "mirrorless", "held_open"]),
+    "negative": ("[drop]\nrelease_height_cm = -30", ["line 2", "release_height_cm = -30", "0.1 to 2000 cm"]),
+    "no shutter": ("[camera]\nshutter_s = 0", ["line 2", "shutter_s = 0", "1/100000 to 60 s"]),
+    "no fraction": ('[camera]\nshutter_s = "1/0"', ["line 2", "1/0", "1/100000 to 60 s"]),
+    "not a number": ("[drop]\nrelease_height_cm = nan", ["line 2", "nan", "0.1 to 2000 cm"]),
+    "text for a number": ('[drop]\nrelease_height_cm = "tall"', ["line 2", '"tall"', "a number from"]),
+    "truth for a number": ("[drop]\nrelease_height_cm = true", ["line 2", "true", "a number from"]),
+    "list for a number": ("[drop]\nrelease_height_cm = [4, 5]", ["line 2", "[4, 5]", "a number from"]),
+    "block for a number": ("[drop.release_height_cm]\nx = 3", ["release_height_cm", "a number from"]),
+    "number for a text": ("[drop]\nname = 3", ["line 2", "name = 3", "a text of 1 to 60"]),
+    "part of a pixel": ("[camera]\npixels_wide = 6000.5", ["line 2", "6000.5", "whole number"]),
+    "number for a block": ("drop = 3", ["drop must be a block under a line [drop]"]),
+    "number for a style": ("[camera]\nmirror = 3", ["camera.mirror must be a block"]),
+    "one bracket for the flash": ('[flashes]\nname = "key"', ["flashes must be", "[[flashes]]"]),
+    "a flash that is no block": ("flashes = [3]", ["flashes must be blocks", "[[flashes]]"]),
+    "the second flash": (
+        "[[flashes]]\npower = 0.5\n[[flashes]]\npower = 7\n[[flashes]]\npower = 0.5",
+        ["line 4", "number 2", "power = 7", "1/10000 to 1"],
+    ),
+    "lag of an open shutter": ("[camera.held_open]\nlag_ms = 3", ["line 2", "lag_ms", "no lag of its own"]),
+    "beam over the hand": ("[beam]\nheight_cm = 50", ["50.15 cm", "45 cm", "beam.height", "under the hand"]),
+    "no TOML": ("[drop]\nname = kumquat", ["line 2", "not TOML"]),
+    "open bracket": ("[drop\nname = 'x'", ["line 1", "not TOML"]),
+    "twice": ("[drop]\nname = 'x'\n\nname = 'y'", ["line 4", "not TOML", "name", "already exists"]),
+    "open text": ('[drop]\nname = "x', ["line 2", "not TOML"]),
+}
+
+
+@pytest.mark.parametrize("case", WRONG)
+def test_what_is_wrong_is_named_in_one_line_and_nothing_is_written(tmp_path, case):
+    text, parts = WRONG[case]
+    path = written(tmp_path, text)
+    with pytest.raises(ValueError, match=r"^shoot\.toml") as caught:
+        load_setup(path)
+    line = str(caught.value)
+    assert "\n" not in line
+    assert len(line) < 300
+    assert [part for part in parts if part not in line] == []
+    with pytest.raises(ValueError, match="not changed"):
+        save_setup(tea_house(), path)
+    assert path.read_bytes() == text.encode()
+    assert os.listdir(tmp_path) == ["shoot.toml"]
+
+
+def test_what_is_no_text_gets_one_line(tmp_path):
+    for content in (b"\xff\xfe[drop]", b"\x00\x01", b"x = " + b"[" * 5000):
+        with pytest.raises(ValueError, match=r"^shoot\.toml") as caught:
+            load_setup(written(tmp_path, content))
+        assert "\n" not in str(caught.value)
+
+
+def test_a_file_that_is_not_there_gets_one_line(tmp_path):
+    with pytest.raises(ValueError, match="no such file"):
+        load_setup(tmp_path / "none.toml")
+    with pytest.raises(ValueError, match="cannot be read"):
+        load_setup(tmp_path)
+    with pytest.raises(ValueError, match="cannot be written"):
+        save_setup(tea_house(), tmp_path / "no folder" / "x.toml")
+
+
+def test_random_damage_never_ends_in_anything_but_one_line(tmp_path):
+    path = tmp_path / "shoot.toml"
+    save_setup(tea_house(), path)
+    whole = path.read_text()
+    rng = random.Random(7)
+    for _ in range(150):
+        at, length = rng.randrange(len(whole)), rng.randrange(1, 9)
+        noise = "".join(rng.choice("[]{}=\"'#.,x0-\n µ") for _ in range(rng.randrange(4)))
+        path.write_text(whole[:at] + noise + whole[at + length :])
+        try:
+            load_setup(path)
+        except ValueError as error:
+            line = str(error)
+            assert line.startswith("shoot.toml") and "\n" not in line  # noqa: PT018
+
+
+def test_a_crash_leaves_the_old_file_whole(tmp_path, monkeypatch):
+    path = written(tmp_path, MINE)
+
+    def crash(*_):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(files_module.os, "replace", crash)
+    with pytest.raises(KeyboardInterrupt):
+        save_setup(tea_house(), path)
+    assert path.read_text() == MINE
+    assert os.listdir(tmp_path) == ["shoot.toml"]
+
+
+def test_a_link_stays_a_link_and_rights_stay(tmp_path):
+    real = written(tmp_path, MINE)
+    real.chmod(0o600)
+    link = tmp_path / "link.toml"
+    link.symlink_to(real)
+    save_setup(tea_house(), link)
+    assert link.is_symlink()
+    assert load_setup(real) == tea_house()
+    assert real.stat().st_mode & 0o777 == 0o600
+
+
+def test_two_changes_together_pass_where_one_alone_would_not(tmp_path):
+    path = written(tmp_path, "[drop]\nrelease_height_cm = 10\n[beam]\nheight_cm = 5\n")
+    wanted = change_all(tea_house(), {"drop.release_height": 0.1, "beam.height": 0.05})
+    assert load_setup(path) == wanted
