@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from matplotlib.patches import Rectangle
 from PIL import Image
 
 from splashlib.picture.canvas import Layered, Pixels, Told, jpeg, png
@@ -27,7 +28,9 @@ class Scene(Layered):
         right.set(xticks=[], yticks=[])
         self.left = left
         self.image = Pixels(right, np.zeros((10, 10, 3), np.uint8))
-        self.band = left.axvspan(0.2, 0.3, alpha=0.3, color="orange")
+        # Not axvspan: in the oldest matplotlib that gives a Polygon, which has no set_x.
+        place = left.get_xaxis_transform()
+        self.band = left.add_patch(Rectangle((0.2, 0), 0.1, 1, alpha=0.3, color="orange", transform=place))
         (self.dot,) = left.plot([0.5], [0.0], "o", ms=10, zorder=5)
         (self.mark,) = left.plot([0.5], [0.0], "v", ms=14, zorder=1)
         self.note = left.text(0.5, 0.5, "12 ms", bbox={"facecolor": "white"})
