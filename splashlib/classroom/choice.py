@@ -50,3 +50,9 @@ def right_answer(question, values, variant=1):
 def slip_answer(question, slip, values, variant=1):
     """The letter of a wrong option in this variant."""
     return LETTERS[[option.key for option in order(question, variant)].index(slip.name)]
+
+
+def in_words(question, record, values):
+    """A readable answer, as it is told again."""
+    chosen = next(option for option in question.options if option.key == record["option"])
+    return f"**{say(chosen.text, values)}**"

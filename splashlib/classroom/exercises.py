@@ -1,9 +1,16 @@
 """The exercises of a lesson: asked in a form, answered there or in code, judged by the same judge."""
 
+import threading
+from dataclasses import replace
+
 from splashlib.classroom import judge
-from splashlib.classroom.replies import Reply
+from splashlib.classroom.progress import Progress
+from splashlib.classroom.replies import UNJUDGED, Reply
 from splashlib.classroom.variants import whole
 from splashlib.classroom.wording import say
+
+TURNED_OUT = {"low": "That was too low.", "high": "That was too high.", "wrong": "It turned out differently."}
+ENOUGH = 20  # so many next variants are tried for other numbers
 
 
 class Exercises:
@@ -14,6 +21,12 @@ class Exercises:
     lesson : the lesson's name; progress is kept under it
     questions : of the five kinds, see `splashlib.classroom.questions`
     progress : a Progress; the learner's own file when left out. Nothing is written before an answer.
+
+    Notes
+    -----
+    In a notebook: `exercises.ask("time")` shows the question with its form; `exercises.check("time", 303, "ms")`
+    answers in code; `exercises.predict("time")` notes an answer without judging it, and
+    `exercises.look_back("time")` shows it again beside what was found.
     """
 
     def __init__(self, lesson, questions, *, progress=None):
@@ -21,9 +34,10 @@ class Exercises:
         self.questions = {question.name: question for question in questions}
         if len(self.questions) != len(questions):
             raise ValueError(f"exercises of {lesson!r}: two questions have the same name")
-        self._progress = progress
-        self._variants = {}
-        self._hints = {}
+        self.progress = progress or Progress()
+        # Forms may be answered in a thread of their own beside the cells.
+        self.lock = threading.RLock()
+        self._variants, self._hints, self._predicted, self._watchers = {}, {}, {}, {}
 
     def __repr__(self):
         return f"Exercises({self.lesson!r}: {', '.join(self.questions)})"
@@ -34,9 +48,11 @@ class Exercises:
             raise ValueError(f"{name!r} is no exercise of {self.lesson!r}; there are {known}")
         return self.questions[name]
 
+    # ---- which numbers
+
     def variant(self, name):
         """Which numbers this question is asked with at present."""
-        return self._variants.get(name, 1)
+        return self._variants.get(self[name].name, 1)
 
     def use(self, name, variant):
         """Ask a question with other numbers from now on; None keeps those in use."""
@@ -44,26 +60,113 @@ class Exercises:
             self._variants[self[name].name] = whole(variant)
         return self.variant(name)
 
+    def fresh(self, name):
+        """Go on to a variant with other numbers; returns it."""
+        before, variant = self._shown(name, self.variant(name)), self.variant(name)
+        for _ in range(ENOUGH):
+            variant += 1
+            if self._shown(name, variant) != before:
+                break
+        self._hints.pop(name, None)
+        return self.use(name, variant)
+
+    def _shown(self, name, variant):
+        return say(self[name].prompt, judge.numbers(self[name], variant))
+
     def numbers(self, name, variant=None):
         """The numbers of a question, for use in code: exercises.numbers("time").height_cm."""
         return judge.numbers(self[name], self.use(name, variant))
 
+    def start(self, name, variant=None):
+        """The set-up that a settings question starts from."""
+        from splashlib.classroom.settings import start
+
+        return start(self[name], self.numbers(name, variant))
+
+    # ---- asked and answered
+
+    def ask(self, name, variant=None):
+        """The question with its form."""
+        from splashlib.classroom.form import Form
+
+        self.use(name, variant)
+        return Form(self, name)
+
     def check(self, name, answer=..., unit=None, *, variant=None):
-        """Judge an answer given in code: exercises.check("time", 303, "ms")."""
+        """Judge an answer, and keep it: exercises.check("time", 303, "ms"). Untouched (...) is not kept."""
         question, variant = self[name], self.use(name, variant)
         record = judge.record(question, answer, unit, variant=variant)
-        return judge.verdict(question, record, variant=variant)
+        reply = judge.verdict(question, record, variant=variant)
+        if reply.outcome == "not_attempted":
+            return reply
+        return replace(reply, note=self._keep(name, variant, "answer", record, reply.outcome, reply.slip))
 
-    def hint(self, name):
-        """The next hint."""
-        hints, shown = self[name].hints, self._hints.get(name, 0)
+    def _keep(self, name, variant, act, record, outcome="", slip=""):
+        row = {"lesson": self.lesson, "question": name, "variant": variant, "act": act}
+        return self.progress.keep(**row, record=record, outcome=outcome, slip=slip)
+
+    def took(self, name, act, variant):
+        """Keep that a hint or the worked solution was asked for."""
+        return self._keep(name, variant, act, {})
+
+    def hint(self, name, *, number=None, variant=None):
+        """A hint: the next one, or the one with this number, counted from 0."""
+        hints, values = self[name].hints, self.numbers(name, variant)
         if not hints:
             return Reply("told", "There is no hint for this one.")
-        self._hints[name] = min(shown + 1, len(hints))
-        number = min(shown, len(hints) - 1)
-        text = say(hints[number], self.numbers(name))
-        return Reply("told", f"Hint {number + 1} of {len(hints)}: {text}")
+        number = min(self._hints.get(name, 0) if number is None else number, len(hints) - 1)
+        self._hints[name] = number + 1
+        return Reply("told", f"**Hint {number + 1} of {len(hints)}.** {say(hints[number], values)}")
 
     def worked(self, name, variant=None):
         """The worked solution."""
-        return Reply("told", say(self[name].worked, self.numbers(name, variant)))
+        return Reply("told", f"**Worked solution.** {say(self[name].worked, self.numbers(name, variant))}")
+
+    # ---- predictions
+
+    def predict(self, name, variant=None):
+        """The question with a form that notes the answer and does not judge it."""
+        from splashlib.classroom.form import Form
+
+        self.use(name, variant)
+        return Form(self, name, mode="predict")
+
+    def note(self, name, answer=..., unit=None, *, variant=None):
+        """Note a prediction: exercises.note("time", 300, "ms")."""
+        question, variant = self[name], self.use(name, variant)
+        record = judge.record(question, answer, unit, variant=variant)
+        reply = judge.verdict(question, record, variant=variant)
+        if reply.outcome in UNJUDGED:
+            return reply
+        self._predicted[name] = record, variant
+        trouble = self._keep(name, variant, "prediction", record)
+        for watcher in self._watchers.get(name, ()):
+            watcher.refresh()
+        words = judge.in_words(question, record, variant=variant)
+        return Reply("noted", f"You think: {words}. You will see it again further down.", note=trouble)
+
+    def prediction(self, name):
+        """The record and variant of the last prediction, or None."""
+        kept = self.progress.prediction(self.lesson, self[name].name)
+        return (kept.record, kept.variant) if kept else self._predicted.get(name)
+
+    def look_back(self, name):
+        """The prediction beside what was found."""
+        from splashlib.classroom.form import LookBack
+
+        back = LookBack(self, name)
+        self._watchers.setdefault(name, []).append(back)
+        return back
+
+    def looked_back(self, name):
+        """What to say of the prediction, and what was found (Markdown)."""
+        question, noted = self[name], self.prediction(name)
+        if noted is None:
+            said = Reply("told", "You have noted no prediction yet; the form for it stands further up.")
+            return said, say(question.worked, self.numbers(name))
+        record, variant = noted
+        reply = judge.verdict(question, record, variant=variant)
+        words = judge.in_words(question, record, variant=variant)
+        verdict = TURNED_OUT.get(reply.outcome, reply.text)
+        said = Reply("right" if reply.right else "noted", f"You thought: {words}.\n\n{verdict}".strip())
+        return said, say(question.worked, judge.numbers(question, variant))

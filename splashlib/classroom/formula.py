@@ -29,9 +29,7 @@ def verdict(question, record, variant, values):
     """The reply to a recorded formula."""
     letters = ", ".join(question.symbols)
     if "other" in record:
-        return Reply(
-            "wrong_kind", f"That is {record['other']}. A formula in {letters} is asked for, as text."
-        )
+        return Reply("wrong_kind", f"That is {record['other']}. A formula in {letters} is asked for, as text.")
     text = _right_side(question, record["text"])
     try:
         if "length" in record:
@@ -104,18 +102,12 @@ def _algebra(question, one, other):
     if sum(1 for tree in (one.tree, other.tree) for _ in ast.walk(tree)) > 2 * SMALL:
         return None
     letters = {letter: sympy.Symbol(letter, positive=True) for letter in question.symbols}
-    a, b = (
-        to_sympy(f.tree, {place: letters[letter] for place, letter in f.letters.items()})
-        for f in (one, other)
-    )
+    a, b = (to_sympy(f.tree, {place: letters[letter] for place, letter in f.letters.items()}) for f in (one, other))
     if a == b:
         return True
     # The numerator of a difference of two rational functions is zero exactly when they are equal.
     difference = sympy.fraction(sympy.together(a - b))[0]
-    if (
-        not difference.is_polynomial(*letters.values())
-        or sympy.Poly(difference, *letters.values()).total_degree() > 20
-    ):
+    if not difference.is_polynomial(*letters.values()) or sympy.Poly(difference, *letters.values()).total_degree() > 20:
         return None
     return sympy.expand(difference) == 0
 
@@ -154,3 +146,8 @@ def right_answer(question, values, variant=1):
 def slip_answer(question, slip, values, variant=1):
     """The formula of someone who makes this slip."""
     return _slip_text(slip, values)
+
+
+def in_words(question, record, values):
+    """A readable answer, as it is told again."""
+    return quoted(record["text"])

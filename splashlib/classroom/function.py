@@ -26,9 +26,7 @@ def record(question, answer, unit=None, variant=1):
 def verdict(question, record, variant, values):
     """The reply to what was returned."""
     if "returned" not in record:
-        return Reply(
-            "wrong_kind", f"That is {record.get('other', 'something else')}. A function is asked for."
-        )
+        return Reply("wrong_kind", f"That is {record.get('other', 'something else')}. A function is asked for.")
     cases = drawn_inputs(question, variant)
     notes = record["returned"]
     if all(note.get("none") for note in notes):
@@ -42,24 +40,19 @@ def verdict(question, record, variant, values):
 def inputs_shown(case):
     """The inputs of one call, in words."""
     return ", ".join(
-        f"{name} = {digits_of(value, 4) if isinstance(value, float) else value}"
-        for name, value in case.items()
+        f"{name} = {digits_of(value, 4) if isinstance(value, float) else value}" for name, value in case.items()
     )
 
 
 def _no_value(question, case, note):
     where = inputs_shown(case)
     if note.get("late"):
-        return Reply(
-            "raised", f"With {where} it had not finished after {question.seconds:g} s. Does a loop never end?"
-        )
+        return Reply("raised", f"With {where} it had not finished after {question.seconds:g} s. Does a loop never end?")
     if "raised" in note:
         line = f" (line {note['line']} of its cell)" if note.get("line") else ""
         return Reply("raised", f"With {where} it stopped{line}: {quoted(note['raised'], 160)}.")
     if note.get("none"):
-        return Reply(
-            "wrong_kind", f"With {where} it returns nothing. Is there a return on every way through it?"
-        )
+        return Reply("wrong_kind", f"With {where} it returns nothing. Is there a return on every way through it?")
     return Reply("wrong_kind", f"With {where} it returns {note.get('other')}. One number is asked for.")
 
 
@@ -81,9 +74,7 @@ def _compared(question, values, cases, returned):
 
 
 def _direction(question, cases, returned, expected, good):
-    wrong = [
-        (a < b, case, a) for a, b, case, ok in zip(returned, expected, cases, good, strict=True) if not ok
-    ]
+    wrong = [(a < b, case, a) for a, b, case, ok in zip(returned, expected, cases, good, strict=True) if not ok]
     lows = {low for low, _, _ in wrong}
     outcome = "wrong" if len(lows) > 1 else "low" if lows == {True} else "high"
     low, case, value = wrong[0]
@@ -106,8 +97,7 @@ def apart(question, values, variant=1):
 def _differ(question, one, other):
     """Two lists differ where no returned value could pass for both."""
     return any(
-        abs(a - b) > 2.05 * max(tolerance(question, a), tolerance(question, b))
-        for a, b in zip(one, other, strict=True)
+        abs(a - b) > 2.05 * max(tolerance(question, a), tolerance(question, b)) for a, b in zip(one, other, strict=True)
     )
 
 
@@ -124,3 +114,9 @@ def right_answer(question, values, variant=1):
 def slip_answer(question, slip, values, variant=1):
     """The function of someone who makes this slip."""
     return _called_in_order(question, slip.value)
+
+
+def in_words(question, record, values):
+    """A readable answer, as it is told again."""
+    returned = (digits_of(note["value"], 4) for note in record["returned"] if "value" in note)
+    return f"a function that returns {', '.join(returned)}"

@@ -44,7 +44,7 @@ def record(question, answer, unit=None, *, variant=1):
 def verdict(question, record, *, variant=1):
     """The reply to a record."""
     if not isinstance(record, dict) or record.get("empty"):
-        return Reply("not_attempted", "Replace the dots by your answer, or type it into the form.")
+        return Reply("not_attempted", "Type an answer into the form, or put it in place of the dots.")
     return kind_of(question).verdict(question, record, whole(variant), numbers(question, variant))
 
 
@@ -63,3 +63,8 @@ def judge(question, answer, unit=None, *, variant=1):
     Reply. Never raises for anything a learner may answer; leaves the answer, globals and random state alone.
     """
     return verdict(question, record(question, answer, unit, variant=variant), variant=variant)
+
+
+def in_words(question, record, *, variant=1):
+    """A readable answer, as it is told again (Markdown)."""
+    return kind_of(question).in_words(question, record, numbers(question, variant))

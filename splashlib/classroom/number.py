@@ -120,7 +120,7 @@ def _direction(question, answer, given, typed):
     elif given * answer < 0:
         text = f"{typed} has the wrong sign, too."
     else:
-        text = f"{typed} is not it yet."
+        text = f"You gave {typed}."
     return Reply(outcome, text, see=question.see)
 
 
@@ -141,3 +141,9 @@ def right_answer(question, values, variant=1):
 def slip_answer(question, slip, values, variant=1):
     """The answer of someone who makes this slip, or None."""
     return slip_value(question, slip, values)
+
+
+def in_words(question, record, values):
+    """A readable answer, as it is told again."""
+    number, unit = _read(record)
+    return f"**{as_typed(number, unit or find_unit(record.get('unit', '')) or UNITS[question.unit])}**"

@@ -16,7 +16,7 @@ OUTCOMES = {
     "wrong": ("✗", "Not yet"),
     "right": ("✓", "Right"),
     "noted": ("✎", "Noted"),
-    "told": ("→", "To read"),
+    "told": ("→", "Told"),
 }
 # These say that the answer could not be judged; it then counts neither as right nor as wrong.
 UNJUDGED = ("not_attempted", "unreadable", "wrong_kind", "wrong_unit")
@@ -45,7 +45,8 @@ class Reply:
 
     @property
     def markdown(self):
-        parts = [f"**{self.head}.** {self.text}".strip()]
+        # What is only told (a hint, a solution) brings its own heading.
+        parts = [self.text if self.outcome == "told" else f"**{self.head}.** {self.text}".strip()]
         if self.see:
             parts.append(f"Look again at: {self.see}.")
         if self.note:

@@ -75,14 +75,10 @@ def _alias(path, asked, setup):
 def verdict(question, record, variant, values):
     """The reply to recorded settings."""
     if "other" in record:
-        return Reply(
-            "wrong_kind", f"That is {record['other']}. A set-up, or a dict of settings, is asked for."
-        )
+        return Reply("wrong_kind", f"That is {record['other']}. A set-up, or a dict of settings, is asked for.")
     if record.get("others"):
         asked = ", ".join(question.asked)
-        return Reply(
-            "wrong_kind", f"Leave {', '.join(record['others'])} alone; only {asked} may be changed here."
-        )
+        return Reply("wrong_kind", f"Leave {', '.join(record['others'])} alone; only {asked} may be changed here.")
     begun = start(question, values)
     try:
         read = {path: reading(path, value) for path, value in record["settings"].items()}
@@ -125,8 +121,8 @@ def _quantity(row, text):
         number, unit = read_quantity(text)
     except ValueError as error:
         raise ValueError(f"{row.label}: {quoted(text)}: {error}") from None
-    if unit is None:
-        return number / row.per_si
+    if unit is None or unit.name == SPELLED.get(row.unit, row.unit):
+        return row.to_si(number)
     own = UNITS.get(SPELLED.get(row.unit, row.unit)) or find_unit(row.unit)
     bare = {"camera.aperture": "f/", "camera.iso": "ISO"}
     if unit.measures != own.measures and unit.name != bare.get(row.path):
@@ -144,8 +140,7 @@ def _judged(question, values, setup):
             return Reply("slip", say(slip.reply, values, setup), slip=slip.name, see=slip.see or question.see)
     told = next(text for ok, text in held if not ok)
     lines = [
-        f"- {'✓' if ok else '✗'} {condition.text}"
-        for condition, (ok, _) in zip(question.conditions, held, strict=True)
+        f"- {'✓' if ok else '✗'} {condition.text}" for condition, (ok, _) in zip(question.conditions, held, strict=True)
     ]
     return Reply("wrong", "\n\n".join([told, "\n".join(lines)]), see=question.see)
 
@@ -174,9 +169,7 @@ def apart(question, values, variant=1):
     begun = start(question, values)
     if not _judged(question, values, change_all(begun, dict(question.answer(values)))).right:
         return False
-    found = (
-        _judged(question, values, change_all(begun, dict(slip.example(values)))) for slip in question.slips
-    )
+    found = (_judged(question, values, change_all(begun, dict(slip.example(values)))) for slip in question.slips)
     return all(reply.slip == slip.name for reply, slip in zip(found, question.slips, strict=True))
 
 
@@ -188,3 +181,11 @@ def right_answer(question, values, variant=1):
 def slip_answer(question, slip, values, variant=1):
     """The settings of someone who makes this slip."""
     return dict(slip.example(values))
+
+
+def in_words(question, record, values):
+    """A readable answer, as it is told again."""
+    from splashlib.shoot.fields import show
+
+    read = {path: reading(path, value) for path, value in record["settings"].items()}
+    return ", ".join(f"{field(path).label} **{show(path, value)}**" for path, value in read.items())

@@ -7,6 +7,7 @@ from random import Random
 from splashlib.classroom.wording import digits_of
 
 GOLDEN = 0.6180339887
+LARGEST = 10**9
 
 
 class Values(Mapping):
@@ -32,6 +33,8 @@ def whole(variant):
     """The variant as an int, or one clear line."""
     if isinstance(variant, bool) or not hasattr(variant, "__index__"):
         raise ValueError(f"variant is {variant!r}; it must be a whole number, such as 1")
+    if not -LARGEST <= variant.__index__() <= LARGEST:
+        raise ValueError(f"variant must be a whole number from {-LARGEST} to {LARGEST}")
     return variant.__index__()
 
 
@@ -65,7 +68,8 @@ def rounded(value):
 def candidates(question, variant):
     """Sensible numbers for a variant, the first choice first."""
     total = count(question.draw)
-    first = whole(variant) * stride(total)
+    # Variant 1 takes the first number of each list: the place for the numbers of the scene.
+    first = (whole(variant) - 1) * stride(total)
     for step in range(total):
         values = combination(question.draw, (first + step) % total)
         if question.also:
@@ -85,6 +89,6 @@ def order(question, variant):
 def drawn_inputs(question, variant):
     """The inputs that a learner's function is called with: `cases` different combinations."""
     total = count(question.inputs)
-    step, first = stride(total), whole(variant) * question.cases
+    step, first = stride(total), (whole(variant) - 1) * question.cases
     cases = range(min(question.cases, total))
     return [combination(question.inputs, (first + k) * step % total) for k in cases]
