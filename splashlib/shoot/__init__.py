@@ -1,6 +1,9 @@
-"""One set-up of the shoot as plain data: its fields, its file, the events of a drop, and what to change."""
+"""One set-up of the shoot as plain data: its fields, its file, the events of a drop, and what to change.
 
-from splashlib.shoot.chain import Events, body_height, events, lit_share, open_rows, simulate
+`splashlib.shoot.events` is the module of the chain; the function `events` is to be had from there.
+"""
+
+from splashlib.shoot.chain import Events, body_height, lit_share, open_rows, simulate
 from splashlib.shoot.delays import Delay, Remedy
 from splashlib.shoot.draws import Draw, draw_scatters, nominal_draw, two_scatters
 from splashlib.shoot.events import Event, timeline
@@ -8,7 +11,7 @@ from splashlib.shoot.fields import FIELDS, Field, SettingError, change, change_a
 from splashlib.shoot.files import load_setup, save_setup
 from splashlib.shoot.home import home, my_setup, my_setup_path
 from splashlib.shoot.instants import instant_names
-from splashlib.shoot.motion import body_terminal_speed, breaks_beam, contact_speed
+from splashlib.shoot.motion import body_terminal_speed, breaks_beam, contact_speed, impact_of
 from splashlib.shoot.pulses import pulse_of
 from splashlib.shoot.setup import (
     BODIES,
@@ -25,7 +28,7 @@ from splashlib.shoot.setup import (
     with_body,
 )
 from splashlib.shoot.solve import beam_bounds, best_beam_height, delay_for, late_lag
-from splashlib.shoot.stages import splash
+from splashlib.shoot.stages import splash, splash_doubts
 from splashlib.shoot.view import Frame, Seen, framed, lead, light_lag, sees
 
 __all__ = [
@@ -59,10 +62,10 @@ __all__ = [
     "contact_speed",
     "delay_for",
     "draw_scatters",
-    "events",
     "field",
     "framed",
     "home",
+    "impact_of",
     "instant_names",
     "late_lag",
     "lead",
@@ -79,6 +82,7 @@ __all__ = [
     "show",
     "simulate",
     "splash",
+    "splash_doubts",
     "tea_house",
     "timeline",
     "two_scatters",

@@ -3,13 +3,15 @@
 Time zero is the instant when the beam is broken.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from splashlib.shoot.draws import Draw, draw_scatters, nominal_draw
 from splashlib.shoot.motion import breaks_beam, depth_in_water, height_in_air, time_falling
 from splashlib.shoot.pulses import pulse_times
+from splashlib.shoot.setup import Setup
 from splashlib.shoot.stages import stage_times
 
 
@@ -36,10 +38,15 @@ class Events:
     shutter_closes: np.ndarray
     missed: np.ndarray
     lit: np.ndarray
-    stages: dict = field(default_factory=dict)
+    setup: Setup
 
     def __len__(self):
         return len(self.contact)
+
+    @cached_property
+    def stages(self):
+        """Name of each stage of the splash to its times [s], nan where it does not happen."""
+        return stage_times(self.setup, self.draw, self.contact)
 
     @property
     def light(self):
@@ -90,7 +97,7 @@ def events(setup, draw=None):
         shutter_closes=opens + setup.camera.exposure_time,
         missed=missed,
         lit=lit_share(setup, flash["flash_half"] - starts[:, None]),
-        stages=stage_times(setup, draw, contact),
+        setup=setup,
     )
 
 

@@ -54,7 +54,8 @@ def nominal_draw(setup, n=1):
         camera=zero,
         route=np.zeros((n, len(setup.flashes))),
         pace=zero,
-        luck=zero,
+        # What is more likely than not happens in the nominal drop.
+        luck=np.full(n, 0.5),
     )
 
 

@@ -8,6 +8,8 @@ from functools import lru_cache
 
 import numpy as np
 
+from splashlib.physics import water_entry
+from splashlib.physics.crater import crater
 from splashlib.physics.fall import (
     distance_fallen,
     fall_speed,
@@ -83,9 +85,47 @@ def time_falling(setup, release_height, to_height):
     return np.asarray(fall_time(drop, terminal_speed=body_terminal_speed(setup.drop)))
 
 
+@lru_cache(maxsize=256)
+def _contact_speed(drop):
+    return float(fall_speed(drop.release_height, terminal_speed=body_terminal_speed(drop)))
+
+
 def contact_speed(setup):
     """Speed of the body at the water, nominal drop [m/s]."""
-    return float(fall_speed(setup.drop.release_height, terminal_speed=body_terminal_speed(setup.drop)))
+    return _contact_speed(setup.drop)
+
+
+def impact_of(setup):
+    """Describe the meeting of the body and the water as physics.water_entry wants it.
+
+    Parameters
+    ----------
+    setup : Setup
+
+    Returns
+    -------
+    physics.water_entry.Solid or Drop
+        A solid body over the water of the vessel, or a drop over a layer of its own liquid as deep.
+    """
+    return _impact(setup.drop, setup.vessel)
+
+
+@lru_cache(maxsize=256)
+def _impact(drop, vessel):
+    if drop.liquid:
+        return water_entry.drop_impact(
+            diameter=drop.diameter, speed=_contact_speed(drop), film_depth=vessel.depth, liquid=drop.form
+        )
+    return water_entry.solid_impact(
+        # As broad from below as it is: an oval body that lies shows more than one that stands.
+        diameter=water_entry.frontal_diameter(diameter=drop.diameter, length=drop.breadth),
+        length=drop.height,
+        density=drop.density,
+        speed=_contact_speed(drop),
+        surface=drop.surface,
+        water_depth=vessel.depth,
+        vessel_width=vessel.width,
+    )
 
 
 def height_in_air(setup, release_height, since_release):
@@ -95,6 +135,24 @@ def height_in_air(setup, release_height, since_release):
 
 
 def depth_in_water(setup, since_contact):
-    """Depth of the lowest point a time after contact [m], 0 before it, at most the depth of the water."""
+    """How deep the body is under the resting surface.
+
+    Parameters
+    ----------
+    setup : Setup
+    since_contact : float or array
+        Time after contact [s].
+
+    Returns
+    -------
+    float or ndarray
+        Depth of the lowest point [m], 0 before contact; of a liquid drop, which is then spread over its crater,
+        the depth of the crater's floor.
+    """
     since = np.maximum(np.asarray(since_contact, float), 0.0)
-    return np.minimum(contact_speed(setup) * since, setup.vessel.depth)
+    impact = impact_of(setup)
+    if not setup.drop.liquid:
+        return np.asarray(water_entry.body_depth(impact, since))
+    track = crater(impact)
+    times, floor = np.append(0.0, track.time), np.append(0.0, track.radius + track.middle)
+    return np.clip(np.interp(since, times, floor, right=0.0), 0.0, setup.vessel.depth)

@@ -1,15 +1,15 @@
 """What the water does after contact, for the body of a set-up: the stages of physics.water_entry, dated."""
 
+import warnings
 from functools import lru_cache
 
 import numpy as np
 
-from splashlib.shoot.motion import contact_speed
+from splashlib.physics import water_entry
+from splashlib.shoot.motion import impact_of
 
-try:
-    from splashlib.physics import water_entry
-except ImportError:
-    water_entry = None
+# What the water does over a body that slipped in without a splash: it happens when the crown does not.
+AFTER_A_SLIP = ("film_closes", "spout_rises", "spout_peak")
 
 
 def splash(setup):
@@ -24,17 +24,46 @@ def splash(setup):
     tuple of physics.water_entry.Stage
         Times after contact [s]; a stage that does not happen is absent.
     """
-    drop = setup.drop
-    return _stages(drop.liquid, drop.diameter, drop.density, drop.surface, contact_speed(setup), setup.vessel.depth)
+    return _stages(impact_of(setup), setup.drop.form)[0]
+
+
+def splash_doubts(setup):
+    """Say where the laws of the splash are used outside their range: one text each, none when all is well.
+
+    Parameters
+    ----------
+    setup : Setup
+
+    Returns
+    -------
+    tuple of str
+    """
+    return _stages(impact_of(setup), setup.drop.form)[1]
 
 
 @lru_cache(maxsize=256)
-def _stages(liquid, diameter, density, surface, speed, depth):
-    if water_entry is None:
-        return ()
-    if liquid:
-        return tuple(water_entry.drop_stages(diameter=diameter, speed=speed, film_depth=depth))
-    return tuple(water_entry.splash_stages(diameter=diameter, density=density, speed=speed, surface=surface))
+def _stages(impact, form):
+    """Stages, and the warnings that came with them: under a slider they are told once, not printed each time."""
+    with warnings.catch_warnings(record=True) as caught:
+        warnings.simplefilter("always")
+        found = _solid_stages(impact) if form == "solid" else _drop_stages(impact, form)
+    return tuple(found), tuple(str(each.message) for each in caught)
+
+
+def _solid_stages(body):
+    return water_entry.splash_stages(
+        diameter=body.diameter,
+        length=body.length,
+        density=body.density,
+        speed=body.speed,
+        surface=body.surface,
+        water_depth=body.water_depth,
+        vessel_width=body.vessel_width,
+    )
+
+
+def _drop_stages(drop, liquid):
+    return water_entry.drop_stages(diameter=drop.diameter, speed=drop.speed, film_depth=drop.film_depth, liquid=liquid)
 
 
 def stage_times(setup, draw, contact):
@@ -52,10 +81,21 @@ def stage_times(setup, draw, contact):
     dict
         Name of the stage to times [s], nan for the drops in which it does not happen.
     """
+    stages = splash(setup)
+    dome = next((stage.chance for stage in stages if stage.name == "dome_closes"), 0.0)
     return {
-        stage.name: np.where(draw.luck < stage.chance, contact + _paced(stage, draw.pace), np.nan)
-        for stage in splash(setup)
+        stage.name: np.where(_happens(stage, draw.luck, dome), contact + _paced(stage, draw.pace), np.nan)
+        for stage in stages
     }
+
+
+def _happens(stage, luck, dome):
+    """Whether a stage comes: a crown that closed to a dome does not fall back, and a slip makes no crown."""
+    if stage.name in AFTER_A_SLIP:
+        return luck >= 1 - stage.chance
+    if stage.name == "crown_falls":
+        return (luck >= dome) & (luck < dome + stage.chance)
+    return luck < stage.chance
 
 
 def _paced(stage, pace):
