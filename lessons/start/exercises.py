@@ -313,4 +313,4 @@ FIRST_FRAME = Choice(
     see="Drag",
 )  # fmt: skip
 
-exercises = Exercises("start", (LEAD, STEPS, STREAK, EMPTY, PLAN), predictions=(FIRST_FRAME,))
+exercises = Exercises("start", (FIRST_FRAME, LEAD, STEPS, STREAK, EMPTY, PLAN))

@@ -19,6 +19,7 @@ from splashlib.shoot.view import framed, sees
 
 TOP, FLOOR, SPAN = 0.84, -0.20, (-0.30, 0.36)
 DROPLET = 0.001
+ROWS = ("full power, 1 m", "flash power", "distance", "diffuser", "more heads", "ISO", "close-up", "result")
 SHARES = 24  # equal shares of the light that draw the streak
 
 
@@ -34,7 +35,7 @@ class StartPicture(Layered):
         self.set_view = SetView(scene, vessel=tea_house().vessel, top=TOP, floor=FLOOR, frame=framed(tea_house()))
         self.fall = FallChart(chart, span=SPAN, top=TOP, floor=FLOOR)
         self.streak = Streak(droplet, width=0.014, diameter=DROPLET)
-        self.ledger = Ledger(light, rows=[entry.label for entry in ledger(tea_house())] + ["result"], span=(-6.5, 6.5))
+        self.ledger = Ledger(light, rows=ROWS, span=(-6.5, 6.5))
         chart.set_title("Height over the water, cm")
         droplet.set_title("A 1 mm droplet in this light")
         light.set_title("The light, in stops")
