@@ -199,7 +199,7 @@ def _over(setup):
 
 
 def _streak(setup):
-    return sees(setup).streak
+    return sees(setup).moved
 
 
 PLAN = Settings(
@@ -310,6 +310,10 @@ FIRST_FRAME = Choice(
         Option(key="above", text="Still in the air",
                reply="The fall from the beam takes 44 ms; the mirror takes more than twice as long."),
     ),
+    hints=("How long does the fruit need for the last 12 cm? It is falling at almost 3 m/s by then.",),
+    worked="The fruit met the water 44 ms after it broke the beam and was 17 cm deep, out of the frame, when the "
+    "light came "
+    "after 101 ms. The mirror alone took 100 ms of that.",
     see="Drag",
 )  # fmt: skip
 
