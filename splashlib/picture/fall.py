@@ -98,7 +98,8 @@ class FallPicture(Layered):
         return self._curves[body]
 
     def _tell(self, setup, body, landed, last):
-        now, system = landed[body], self.system
+        now, system, height = landed[body], self.system, setup.drop.release_height
+        later = arrival(self.bodies[body], height + 0.01).time - now.time
         line, tone = _verdict(body, now, setup.drop.release_scatter, system)
         readout = (
             ("Time to the water", words.ms(now.time, 1)),
@@ -106,11 +107,11 @@ class FallPicture(Layered):
             ("Late because of the air", words.ms(now.late, 1)),
             ("Speed at the water", words.speed(now.speed, system)),
             ("Streak in 1/10 000 s", words.length(now.speed * FLASH, "mm", system)),
-            (f"Let go {words.length(0.01, 'cm', system)} higher", f"{words.ms(0.01 / now.speed, 1)} later"),
+            (f"Let go {words.length(0.01, 'cm', system)} higher", f"{words.ms(later, 1)} later"),
             ("Energy that it brings", f"{1e3 * now.energy:.3g} mJ"),
         )
         gaps = ", ".join(f"{name} {_mm(each.behind, system)}" for name, each in landed.items())
-        high = words.length(setup.drop.release_height, "cm", system)
+        high = words.length(height, "cm", system)
         alt = (
             f"Strobe picture of a fall: {body}, let go {high} over the water, drawn every 20 ms. The steps grow; "
             f"the last one is {words.length(last, 'cm', system)}. It touches the water after "
