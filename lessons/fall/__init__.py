@@ -1,0 +1,1 @@
+"""The lesson `fall`: how fast it falls."""

@@ -1,0 +1,42 @@
+"""What can be dragged in the lesson `fall`."""
+
+from splashlib.classroom.keep import keep as card
+from splashlib.classroom.live import Pick, live
+from splashlib.picture.fall import FallPicture, fallers
+from splashlib.shoot import change, change_all
+from splashlib.shoot.home import my_setup
+
+BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
+DECIDED = ("drop.release_height", *(f"drop.{name}" for name in BODY))
+
+_shown = None
+
+
+def panel():
+    """Build the panel. Its beam lies low, so that the hand may go anywhere above it."""
+    setup = my_setup()
+    bodies = fallers(setup.drop)
+    what = Pick("body", "What falls", tuple((name, name) for name in bodies), setup.drop.name)
+    low = change(setup, "beam.height", setup.beam.width / 2)
+    return live(
+        FallPicture(bodies), controls=("drop.release_height", what), setup=low, title="How long it falls, and how fast"
+    )
+
+
+def chosen(shown):
+    """The set-up that a panel stands for: the body that was picked, under the hand as high as it was dragged."""
+    drop = fallers(shown.setup.drop)[shown.values["body"]]
+    return change_all(shown.setup, {f"drop.{name}": getattr(drop, name) for name in BODY})
+
+
+def show():
+    """Show the panel, and remember it for the card at the end of the lesson."""
+    global _shown
+    _shown = panel()
+    return _shown
+
+
+def keep():
+    """Show the card that writes the body and its release height into the learner's own set-up."""
+    shown = _shown or panel()
+    return card(lambda: chosen(shown), DECIDED)
