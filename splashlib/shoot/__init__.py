@@ -3,6 +3,7 @@
 `splashlib.shoot.events` is the module of the chain; the function `events` is to be had from there.
 """
 
+from splashlib.shoot.advice import HoldOff, VesselAdvice, hold_off_advice, vessel_advice
 from splashlib.shoot.chain import Events, body_height, lit_share, open_rows, simulate
 from splashlib.shoot.delays import Delay, Remedy
 from splashlib.shoot.draws import Draw, draw_scatters, nominal_draw, two_scatters
@@ -44,6 +45,7 @@ __all__ = [
     "Field",
     "Flash",
     "Frame",
+    "HoldOff",
     "Release",
     "Remedy",
     "Room",
@@ -52,6 +54,7 @@ __all__ = [
     "Setup",
     "Trigger",
     "Vessel",
+    "VesselAdvice",
     "beam_bounds",
     "best_beam_height",
     "body_height",
@@ -64,6 +67,7 @@ __all__ = [
     "draw_scatters",
     "field",
     "framed",
+    "hold_off_advice",
     "home",
     "impact_of",
     "instant_names",
@@ -87,5 +91,6 @@ __all__ = [
     "timeline",
     "two_scatters",
     "value_at",
+    "vessel_advice",
     "with_body",
 ]

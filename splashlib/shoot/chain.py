@@ -202,6 +202,6 @@ def body_height(setup, time, *, draw=None):
     time = np.asarray(time, float)
     release = np.maximum(setup.drop.release_height + when.draw.release, 0.0)
     in_air = height_in_air(setup, release, np.nan_to_num(time - when.released))
-    under = -depth_in_water(setup, np.nan_to_num(time - when.contact))
+    under = 0.0 - depth_in_water(setup, np.nan_to_num(time - when.contact))
     height = np.where(np.isnan(time), np.nan, np.where(time < when.contact, in_air, under))
     return float(height[0]) if draw is None and time.ndim == 0 else height

@@ -6,8 +6,10 @@ from splashlib.shoot.chain import events
 from splashlib.shoot.delays import Remedy, bare_delay, beam_for_lag
 from splashlib.shoot.events import timeline
 from splashlib.shoot.fields import change, show
-from splashlib.shoot.instants import instant_names
 from splashlib.shoot.view import lead, light_lag
+
+# Stages of the splash that people photograph; the way of the body under water is not among them.
+PICTURES = ("crown_peak", "dome_closes", "spout_peak", "jet_rises", "jet_starts", "jet_peak", "droplets_highest")
 
 
 def find_remedies(setup, delay, wanted):
@@ -84,13 +86,14 @@ def _hold_open(setup, delay, wanted):
 
 
 def _later(setup, delay, wanted):
-    """The first stage of the splash that this rig can catch, more likely than not; else the first instant."""
-    lag, names = light_lag(setup), instant_names(setup)
-    stages = [each for each in timeline(setup) if each.name in names and each.chance >= 0.5]
-    for stage in stages:
-        if stage.time >= lag and bare_delay(setup, event=stage.name).short_by == 0:
-            wait = 1000 * bare_delay(setup, event=stage.name).value
-            text = f"choose a later instant: {stage.label}; the delay is then {wait:.1f} ms"
+    """The first picture of the water that this rig can catch, more likely than not; else the first instant."""
+    lag = light_lag(setup)
+    pictures = [each for each in timeline(setup) if each.name in PICTURES and each.chance >= 0.5]
+    for stage in pictures:
+        found = bare_delay(setup, event=stage.name)
+        # Even an early one: half of the splashes missed would be no remedy.
+        if stage.early >= lag and found.short_by == 0:
+            text = f"choose a later instant: {stage.label}; the delay is then {1000 * found.value:.1f} ms"
             return Remedy(text=text, path="event", value=stage.name)
     after = math.ceil(1000 * (lag - lead(setup)) - 1e-6) / 1000
     side = "after" if after >= 0 else "before"

@@ -6,6 +6,7 @@ from dataclasses import replace
 from splashlib.shoot.chain import events
 from splashlib.shoot.delays import Delay, Remedy, bare_delay, beam_for_lag
 from splashlib.shoot.draws import nominal_draw, two_scatters
+from splashlib.shoot.fields import change
 from splashlib.shoot.remedies import find_remedies
 from splashlib.shoot.view import framed
 
@@ -46,7 +47,7 @@ def late_lag(setup):
     late, none = two_scatters(setup), nominal_draw(setup)
     shifts = {name: getattr(none, name) + late[name] for name in ("trigger", "camera", "route")}
     draw = replace(none, **shifts)
-    return float(events(setup, draw).light[0]) - setup.trigger.delay
+    return float(events(change(setup, "trigger.delay", 0.0), draw).light[0])
 
 
 def beam_bounds(setup, *, event=None, height=None, after_contact=None):

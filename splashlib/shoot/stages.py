@@ -6,6 +6,7 @@ from functools import lru_cache
 import numpy as np
 
 from splashlib.physics import water_entry
+from splashlib.physics.droplets import falls_through
 from splashlib.shoot.motion import impact_of
 
 # What the water does over a body that slipped in without a splash: it happens when the crown does not.
@@ -25,6 +26,25 @@ def splash(setup):
         Times after contact [s]; a stage that does not happen is absent.
     """
     return _stages(impact_of(setup), setup.drop.form)[0]
+
+
+def back_through_beam(setup):
+    """Return the stage "droplets_at_beam": the thrown drops fall back through the beam; empty where none can.
+
+    Parameters
+    ----------
+    setup : Setup
+
+    Returns
+    -------
+    tuple of physics.water_entry.Stage
+        One stage or none; times after contact [s].
+    """
+    thrown = next((stage for stage in splash(setup) if stage.name == "droplets_highest"), None)
+    times = falls_through(impact_of(setup), setup.beam.height) if thrown else None
+    if times is None:
+        return ()
+    return (water_entry.Stage("droplets_at_beam", *times, chance=thrown.chance, source=thrown.source),)
 
 
 def splash_doubts(setup):

@@ -6,6 +6,7 @@ import numpy as np
 
 from splashlib.physics.lens import field_of_view, magnification
 from splashlib.shoot.chain import body_height, events
+from splashlib.shoot.fields import change
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -75,7 +76,7 @@ def light_lag(setup):
 
     nan when the body does not block the beam.
     """
-    return float(events(setup).light[0]) - setup.trigger.delay
+    return float(events(change(setup, "trigger.delay", 0.0)).light[0])
 
 
 def _overlaps(setup, frame, *, height, across):
@@ -100,13 +101,13 @@ def sees(setup, draw=None):
     when = events(setup, draw)
     starts, light, fades = (float(each[0, 0]) for each in (when.flash_starts, when.flash_half, when.flash_fades))
     step = 1e-6
-    times = np.array([starts, light, fades, light - step, light + step, 0.0])
-    at_start, height, at_fade, before, after, at_beam = body_height(setup, times[:, None], draw=when.draw)[:, 0]
+    times = np.array([starts, light, fades, light - step, 0.0])
+    at_start, height, at_fade, before, at_beam = body_height(setup, times[:, None], draw=when.draw)[:, 0]
     frame = framed(setup)
     return Seen(
         light=light,
         height=float(height),
-        speed=float(before - after) / (2 * step),
+        speed=float(before - height) / step,
         after_contact=light - float(when.contact[0]),
         in_frame=_overlaps(setup, frame, height=height, across=when.draw.across[0]),
         moved=float(at_start - at_fade),
