@@ -68,6 +68,9 @@ def test_numbers_come_back_as_floats_and_arrays_as_float_arrays():
     assert got.dtype == float
     assert got.tolist() == [0.0, 1.0]
     assert checks.positive("x", float("inf"), infinite=True) == float("inf")
+    assert checks.not_negative("x", float("inf"), infinite=True) == float("inf")
+    with pytest.raises(ValueError, match="x is -1; it must be 0 or more"):
+        checks.not_negative("x", -1, infinite=True)
     assert type(checks.whole("n", 4.0)) is int
     assert type(checks.plain(np.float64(2))) is float
     assert checks.plain(np.array([1.0, 2.0])).shape == (2,)
