@@ -252,6 +252,14 @@ def test_a_viewfinder_frame_is_an_even_scatter_and_the_others_are_bell_shaped():
     assert np.mean(np.abs(lag - 0.100) < 0.0015) == pytest.approx(0.683, abs=0.015)
 
 
+def test_no_scatter_opens_the_frame_before_its_curtain_can_have_crossed_it():
+    setup = in_style("mirror_up", **{"camera.lag": 0.004, "camera.lag_scatter": 0.002, "trigger.scatter": 0.002})
+    many = simulate(setup, 5_000, np.random.default_rng(2))
+    lag = (many.shutter_open - many.trigger_answers)[~many.missed]
+    assert lag.min() == pytest.approx(setup.camera.sweep)
+    assert np.nanmin(many.trigger_answers) == 0
+
+
 def test_the_same_seed_drops_the_same_bodies_in_every_style():
     drops = [draw_scatters(in_style(style), 50, np.random.default_rng(9)) for style in STYLES]
     for draw in drops[1:]:
