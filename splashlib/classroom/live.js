@@ -1,0 +1,380 @@
+// The panel: labelled native controls, one picture, and what it says in words.
+//
+// One request is under way at a time. What is moved meanwhile is gathered, and only the newest value is sent:
+// no queue of old pictures can build up. Each answer carries the number of its request and one encoded picture.
+
+const REST = 200; // ms without a move, then the full picture is asked for
+const MANY_TICKS = 31; // up to this many positions are marked under a slider
+const PATIENCE = 5000; // ms without an answer, then the panel says so
+
+const WORDS = {
+  slow: "Python has not answered yet. It may be busy with another cell. If it was stopped or restarted, run the notebook again: menu Run, Run All Cells.",
+  gone: "Python was stopped or restarted, so this panel rests. Run the notebook again: menu Run, Run All Cells.",
+  kept: "The picture still shows the last set-up that was possible.",
+};
+
+function element(tag, attributes = {}, ...children) {
+  const node = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (value !== undefined && value !== null) node.setAttribute(name, value);
+  }
+  node.append(...children);
+  return node;
+}
+
+function setText(node, text) {
+  // Untouched text is left alone: a screen reader would speak a live region again.
+  if (node.textContent !== text) node.textContent = text;
+}
+
+// ---- controls: each one has set(at, text) and tells `moved(name, at)`
+
+function rangeControl(spec, id, moved) {
+  const input = element("input", {
+    type: "range", id, min: 0, max: spec.texts.length - 1, step: 1, class: "splash-range",
+  });
+  const value = element("span", { class: "splash-value", "aria-hidden": "true" });
+  const ends = element("div", { class: "splash-ends", "aria-hidden": "true" });
+  let texts = spec.texts;
+  const show = (text) => {
+    setText(value, text);
+    input.setAttribute("aria-valuetext", text);
+    const share = input.max > 0 ? input.value / input.max : 0;
+    input.style.setProperty("--share", share);
+  };
+  const name = (list) => {
+    texts = list;
+    ends.replaceChildren(element("span", {}, texts[0]), element("span", {}, texts[texts.length - 1]));
+  };
+  input.addEventListener("input", () => {
+    show(texts[Number(input.value)]);
+    moved(spec.name, Number(input.value));
+  });
+  name(texts);
+  const head = element("div", { class: "splash-row" }, element("label", { for: id }, spec.label), value);
+  const node = element("div", { class: "splash-control", "data-name": spec.name }, head, input);
+  if (texts.length <= MANY_TICKS) {
+    const ticks = texts.map(() => element("i"));
+    node.append(element("div", { class: "splash-ticks", "aria-hidden": "true" }, ...ticks));
+  }
+  node.append(ends);
+  return { node, name, set(at, text) { input.value = at; show(text); } };
+}
+
+function radioControl(spec, id, moved) {
+  const inputs = spec.texts.map((_, at) => {
+    const input = element("input", { type: "radio", name: id, value: at, id: `${id}-${at}` });
+    input.addEventListener("change", () => moved(spec.name, at));
+    return input;
+  });
+  const choices = inputs.map((input, at) =>
+    element("label", { class: "splash-choice", for: `${id}-${at}` }, input, element("span", {}, spec.texts[at])));
+  const node = element("fieldset", { class: "splash-control splash-radios", "data-name": spec.name },
+    element("legend", {}, spec.label), ...choices);
+  return { node, name() {}, set(at) { inputs[at].checked = true; } };
+}
+
+function selectControl(spec, id, moved) {
+  const options = spec.texts.map((text, at) => element("option", { value: at }, text));
+  const input = element("select", { id, class: "splash-select" }, ...options);
+  input.addEventListener("change", () => moved(spec.name, Number(input.value)));
+  const node = element("div", { class: "splash-control", "data-name": spec.name },
+    element("div", { class: "splash-row" }, element("label", { for: id }, spec.label)), input);
+  return { node, name() {}, set(at) { input.value = at; } };
+}
+
+function checkControl(spec, id, moved) {
+  const input = element("input", { type: "checkbox", id });
+  input.addEventListener("change", () => moved(spec.name, Number(input.checked)));
+  const node = element("div", { class: "splash-control", "data-name": spec.name },
+    element("label", { class: "splash-choice", for: id }, input, element("span", {}, spec.label)));
+  return { node, name() {}, set(at) { input.checked = Boolean(at); } };
+}
+
+const KINDS = { range: rangeControl, radio: radioControl, select: selectControl, check: checkControl };
+
+// ---- the page of one panel
+
+function build(spec, id, link) {
+  const page = { controls: {} };
+  for (const [number, each] of spec.controls.entries()) {
+    page.controls[each.name] = KINDS[each.kind](each, `${id}-c${number}`, link.moved);
+  }
+  const [width, height] = spec.size;
+  page.image = element("img", { class: "splash-picture", width, height, decoding: "sync", alt: "" });
+  page.image.style.aspectRatio = `${width} / ${height}`;
+  page.sign = element("span", { class: "splash-sign", "aria-hidden": "true" });
+  page.said = element("span");
+  page.line = element("figcaption", { class: "splash-line" }, page.sign, page.said);
+  page.alert = element("div", { class: "splash-alert", role: "alert" });
+  page.trace = element("pre");
+  page.fold = element("details", { class: "splash-trace" }, element("summary", {}, "Details for whoever mends it"), page.trace);
+  page.notes = element("ul", { class: "splash-notes", "aria-label": "Notes" });
+  page.spoken = element("div", { class: "splash-hidden", role: "status", "aria-live": "polite" });
+  page.readout = element("dl", { class: "splash-readout" });
+  page.reset = element("button", { type: "button", class: "splash-button" }, "Back to the start values");
+  page.reset.addEventListener("click", () => link.ask({ reset: true }));
+  page.units = element("select", { id: `${id}-units`, class: "splash-select" },
+    ...spec.systems.map(([value, text]) => element("option", { value }, text)));
+  page.units.addEventListener("change", () => link.ask({ system: page.units.value }));
+  const tools = element("div", { class: "splash-tools" }, page.reset,
+    element("span", { class: "splash-units" }, element("label", { for: `${id}-units` }, "Units"), page.units));
+  page.set = element("fieldset", { class: "splash-set" }, element("legend", { class: "splash-hidden" }, "What you can change"),
+    ...Object.values(page.controls).map((control) => control.node), tools);
+  page.root = frame(page, spec, id);
+  return page;
+}
+
+function frame(page, spec, id) {
+  const figure = element("figure", { class: "splash-figure" },
+    page.image, page.line, page.alert, page.fold, page.notes);
+  const body = element("div", { class: "splash-body" }, figure, page.set, page.readout);
+  body.style.setProperty("--natural", `${spec.size[0]}px`);
+  const root = element("section", { class: "splash", role: "group", "aria-label": spec.title || "Panel" });
+  if (spec.title) {
+    root.removeAttribute("aria-label");
+    root.setAttribute("aria-labelledby", `${id}-title`);
+    root.append(element("div", { class: "splash-title", id: `${id}-title` }, spec.title));
+  }
+  root.append(body, page.spoken);
+  return root;
+}
+
+function tell(page, state) {
+  for (const [name, [at, text]] of Object.entries(state.controls)) page.controls[name].set(at, text);
+  page.units.value = state.system;
+  while (page.readout.children.length > state.readout.length) page.readout.lastChild.remove();
+  state.readout.forEach(([label, value], index) => {
+    if (!page.readout.children[index]) {
+      page.readout.append(element("div", {}, element("dt"), element("dd")));
+    }
+    const [dt, dd] = page.readout.children[index].children;
+    setText(dt, label);
+    setText(dd, value);
+  });
+  setText(page.said, state.line);
+  page.line.dataset.tone = state.tone;
+  page.image.alt = state.alt;
+  page.root.toggleAttribute("data-kept", Boolean(state.error));
+  setText(page.alert, state.error ? `${state.error} ${state.kept ? WORDS.kept : ""}`.trim() : "");
+  setText(page.trace, state.trace);
+  page.fold.hidden = !state.trace;
+  page.notes.replaceChildren(...state.notes.map((note) => element("li", {}, note)));
+}
+
+// What has grown stays grown, so that the page below does not jump while words get longer and shorter.
+function holdHeights(page) {
+  for (const node of [page.line, page.readout]) {
+    const height = node.offsetHeight;
+    if (height > (node.held || 0)) {
+      node.held = height;
+      node.style.minHeight = `${height}px`;
+    }
+  }
+}
+
+function releaseHeights(page) {
+  for (const node of [page.line, page.readout]) {
+    node.held = 0;
+    node.style.minHeight = "";
+  }
+}
+
+// ---- pictures: a new one takes the place of the old one only when it is decoded
+
+function screen(image) {
+  let newest = 0;
+  let url = null;
+  return async function show(data) {
+    const mine = ++newest;
+    const type = data.getUint8(0) === 0xff ? "image/jpeg" : "image/png";
+    const next = URL.createObjectURL(new Blob([data], { type }));
+    const ahead = new Image();
+    ahead.src = next;
+    await ahead.decode().catch(() => {});
+    if (mine !== newest) {
+      URL.revokeObjectURL(next);
+      return;
+    }
+    const old = url;
+    url = next;
+    image.src = next;
+    if (old) URL.revokeObjectURL(old);
+  };
+}
+
+// How many picture pixels the screen can use for each one of the plain picture.
+function fineness(image) {
+  const wanted = (window.devicePixelRatio * image.clientWidth) / image.width;
+  return wanted <= 1.15 ? 1 : wanted <= 1.6 ? 1.5 : 2;
+}
+
+// ---- the talk with Python
+
+function connect(model, view, hooks) {
+  let waiting = {}; // moved, not sent yet
+  let asked = null; // other wishes: reset, system
+  let underway = 0; // the number of the request that has no answer yet
+  let number = 0;
+  let restTimer = 0;
+  let patience = 0;
+  let current = true; // the picture on show is a full one
+
+  const idle = () => !underway && !asked && Object.keys(waiting).length === 0;
+
+  function send(content) {
+    underway = ++number;
+    clearTimeout(patience);
+    patience = setTimeout(() => { underway = 0; hooks.slow(); }, PATIENCE);
+    try {
+      model.send({ ...content, view, number, scale: hooks.scale() });
+    } catch {
+      underway = 0;
+      clearTimeout(patience);
+      hooks.gone();
+    }
+  }
+
+  function pump() {
+    if (underway) return;
+    if (asked) {
+      const wish = asked;
+      asked = null;
+      waiting = {};
+      send({ ...wish, rest: true });
+    } else if (Object.keys(waiting).length) {
+      const moved = waiting;
+      waiting = {};
+      current = false;
+      send({ moved });
+    }
+  }
+
+  function restSoon() {
+    clearTimeout(restTimer);
+    restTimer = setTimeout(() => { if (idle() && !current) send({ rest: true }); }, REST);
+  }
+
+  function received(answer, buffers) {
+    const mine = answer.view === view;
+    if (mine && answer.number !== number) return;
+    if (mine) {
+      underway = 0;
+      clearTimeout(patience);
+    }
+    // A control that moved on meanwhile keeps its place under the hand.
+    const places = Object.entries(answer.controls).filter(([name]) => !(name in waiting));
+    const state = { ...answer, controls: Object.fromEntries(places) };
+    if (answer.rest) current = true;
+    hooks.show(state, buffers[0], { mine, settled: answer.rest && idle() });
+    pump();
+    if (!current) restSoon();
+  }
+
+  model.on("msg:custom", received);
+  return {
+    moved(name, at) {
+      waiting[name] = at;
+      hooks.busy();
+      clearTimeout(restTimer);
+      pump();
+    },
+    ask(wish) {
+      asked = { ...asked, ...wish };
+      hooks.busy();
+      pump();
+    },
+    stop() {
+      clearTimeout(restTimer);
+      clearTimeout(patience);
+      model.off("msg:custom", received);
+    },
+  };
+}
+
+// ---- keys
+
+// JupyterLab would take plain keys for itself: arrows move the cell, "a" adds one. Keys with Ctrl, Alt or the
+// command key, and Shift+Enter to run a cell, still reach it.
+function keepKeys(root) {
+  root.addEventListener("keydown", (event) => {
+    const command = event.ctrlKey || event.metaKey || event.altKey;
+    const run = event.key === "Enter" && event.shiftKey;
+    if (!command && !run) event.stopPropagation();
+  });
+}
+
+// ---- one view of the panel
+
+function changes(before, state) {
+  const old = new Map(before.readout);
+  const fresh = state.readout.filter(([label, value]) => old.get(label) !== value);
+  return [state.line, ...fresh.map(([label, value]) => `${label}: ${value}`)].filter(Boolean).join(". ");
+}
+
+function render({ model, el }) {
+  const spec = model.get("spec");
+  const id = `splash-${Math.random().toString(36).slice(2, 10)}`;
+  let link = null;
+  let spoken = model.get("state");
+  const page = build(spec, id, { moved: (...all) => link.moved(...all), ask: (...all) => link.ask(...all) });
+  const show = screen(page.image);
+  const phase = (name) => { page.root.dataset.phase = name; };
+
+  const notice = (text) => {
+    page.notice = text;
+    setText(page.alert, text);
+  };
+  const gone = () => { page.set.disabled = true; phase("gone"); notice(WORDS.gone); };
+
+  link = connect(model, id, {
+    scale: () => fineness(page.image),
+    busy: () => { if (!page.set.disabled) phase("moving"); },
+    slow: () => { phase("slow"); notice(WORDS.slow); },
+    gone,
+    show(state, data, { mine, settled }) {
+      for (const [name, texts] of Object.entries(state.texts || {})) page.controls[name].name(texts);
+      tell(page, state);
+      holdHeights(page);
+      if (data) show(data);
+      page.root.dataset.took = state.took;
+      if (!settled) return;
+      phase("rest");
+      if (mine && !state.hello && !state.error) setText(page.spoken, changes(spoken, state));
+      spoken = state;
+    },
+  });
+
+  tell(page, model.get("state"));
+  const first = model.get("picture");
+  if (first && first.byteLength) show(first);
+  phase("moving");
+  keepKeys(page.root);
+  el.append(page.root);
+  holdHeights(page);
+
+  let width = 0;
+  const sizes = new ResizeObserver(() => {
+    if (page.root.clientWidth === width) return;
+    // Only now, on the page, is it known how fine a picture the screen can use.
+    if (!width && !page.set.disabled) link.ask({ hello: true, have: model.get("state").picture });
+    width = page.root.clientWidth;
+    releaseHeights(page);
+    holdHeights(page);
+  });
+  sizes.observe(page.root);
+
+  // The widget manager marks the widgets of a kernel that was restarted.
+  const lost = () => { if (el.classList.contains("jupyter-widgets-disconnected")) gone(); };
+  const marks = new MutationObserver(lost);
+  marks.observe(el, { attributes: true, attributeFilter: ["class"] });
+  lost();
+
+  return () => {
+    link.stop();
+    sizes.disconnect();
+    marks.disconnect();
+  };
+}
+
+export default { render };
