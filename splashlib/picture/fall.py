@@ -1,6 +1,7 @@
 """The picture of the lesson `fall`: how long, how fast, and whether the air has a say."""
 
 from dataclasses import replace
+from typing import ClassVar
 
 import numpy as np
 
@@ -53,7 +54,15 @@ class FallPicture(Layered):
     size : (int, int), optional [pixels]
     """
 
-    size = (1000, 480)
+    size = (1000, 500)
+    # Three pictures side by side are shown small; their words must not be.
+    rc: ClassVar[dict] = {
+        "font.size": 13.5,
+        "axes.titlesize": 14,
+        "axes.labelsize": 12.5,
+        "xtick.labelsize": 12.5,
+        "ytick.labelsize": 12.5,
+    }
 
     def __init__(self, bodies, size=None):
         self.bodies = dict(bodies)
@@ -62,14 +71,14 @@ class FallPicture(Layered):
 
     def build(self, figure):
         """Draw what rests; return what moves."""
-        base, tall = 0.125, 0.79
-        strip = figure.add_axes([0.062, base, 0.06, tall])
-        chart = figure.add_axes([0.126, base, 0.262, tall], sharey=strip)
-        close = figure.add_axes([0.402, base, 0.33, tall])
-        speed = figure.add_axes([0.782, base, 0.156, tall])
+        base, tall = 0.13, 0.785
+        strip = figure.add_axes([0.068, base, 0.056, tall])
+        chart = figure.add_axes([0.128, base, 0.254, tall], sharey=strip)
+        close = figure.add_axes([0.397, base, 0.36, tall])
+        speed = figure.add_axes([0.795, base, 0.138, tall])
         strip.set_title("Where it is every 20 ms")
         close.set_title("At the water, close up")
-        speed.set_title("How fast")
+        speed.set_title("Speed, m/s")
         self.strobe = Strobe(strip, chart, scales=SCALES)
         sizes = {name: drop.height for name, drop in self.bodies.items()}
         self.touchdown = Touchdown(close, bodies=sizes, top=CLOSE_TOP, floor=CLOSE_FLOOR)

@@ -23,13 +23,11 @@ class SpeedChart:
     def __init__(self, axes, *, heights, free, fastest):
         self.axes, self.heights = axes, CM * np.asarray(heights)
         axes.set(xlim=(0, self.heights[-1]), ylim=(0, fastest), xlabel="release height, cm")
-        axes.set_ylabel("speed at the water, m/s", labelpad=2)
         axes.plot(self.heights, free, color=style.INK, lw=1.3, ls=(0, (4, 2)))
         axes.grid()
         axes.set_axisbelow(True)
         streak = axes.secondary_yaxis("right", functions=(lambda v: 1e3 * FLASH * v, lambda s: s / FLASH / 1e3))
-        streak.set_ylabel("streak in 1/10 000 s, mm", labelpad=3)
-        streak.tick_params(labelsize=style.FONT["small"])
+        streak.set_ylabel("mm in 1/10 000 s", labelpad=4)
         self._draw_moving()
 
     def _draw_moving(self):
@@ -38,7 +36,7 @@ class SpeedChart:
         (self.dot,) = self.axes.plot([], [], marker="o", ms=11, mec=style.INK, mew=1.2, color=style.BODY)
         # Under the curve there is always room.
         right = self.heights[-1]
-        self.word = self.axes.text(0.97 * right, 0.25, "", ha="right", fontsize=style.FONT["large"], fontweight="bold")
+        self.word = self.axes.text(0.97 * right, 0.2, "", ha="right", fontsize=18, fontweight="bold")
         self.moving = [self.curve, self.guide, self.dot, self.word]
 
     def move(self, *, speeds, release_height, speed):
@@ -54,4 +52,4 @@ class SpeedChart:
         x, right = CM * release_height, self.heights[-1]
         self.guide.set_data([x, x, right], [0, speed, speed])
         self.dot.set_data([x], [speed])
-        self.word.set_text(f"{speed:.2f} m/s")
+        self.word.set_text(f"{speed:.2f}\nm/s")

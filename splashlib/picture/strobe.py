@@ -8,9 +8,10 @@ from splashlib.picture.canvas import DPI
 CM, MS = 100.0, 1000.0
 PERIOD = 0.020
 """Time from one picture of the body to the next [s]."""
+LARGE = 18.0  # words for the back of the room [points]
 LEAST = 5.0
 """The body is drawn to scale, but never smaller than this [pixels]."""
-ROOM_ABOVE, ROOM_BELOW = 0.14, 0.13
+ROOM_ABOVE, ROOM_BELOW = 0.14, 0.14
 """Room for the hand above the highest release height, and for the water, as shares of that height."""
 
 
@@ -30,9 +31,9 @@ class Strobe:
         for axes, alpha in ((strip, 0.35), (chart, 0.13)):
             axes.axhspan(-1000, 0, color=style.WATER, alpha=alpha, lw=0)
             axes.axhline(0, color=style.WATER, lw=1.5)
-        strip.set(xlim=(-1, 1), xticks=[], ylabel="height over the water, cm", facecolor=style.NIGHT)
+        strip.set(xlim=(-1, 1), xticks=[], ylabel="cm over the water", facecolor=style.NIGHT)
         strip.spines["bottom"].set_visible(False)
-        chart.set_xlabel("time since it was let go, ms")
+        chart.set_xlabel("ms since it was let go")
         chart.tick_params(axis="y", labelleft=False, length=0)
         chart.grid()
         chart.set_axisbelow(True)
@@ -47,7 +48,7 @@ class Strobe:
         self.pixels_per_metre = self.strip.bbox.height / (top - floor)
         # Both Axes share their heights; ticks on the water and above it only.
         self.strip.set(ylim=(CM * floor, CM * top), yticks=np.arange(0, CM * top, 10 if height < 1 else 20))
-        self.chart.set_xlim(-0.03 * MS * longest, MS * longest)
+        self.chart.set_xlim(-0.05 * MS * longest, MS * longest)
 
     def _draw_moving(self):
         chart, edge = self.chart, {"mec": style.NIGHT, "mew": 0.7, "color": style.BODY, "ls": "none"}
@@ -58,7 +59,7 @@ class Strobe:
         (self.contact,) = chart.plot([], [], marker="v", ms=10, color=style.WATER, ls="none")
         (self.step,) = chart.plot([], [], color=style.INK, lw=1.6, marker="_", ms=10)
         self.gap = chart.text(0, 0, "", va="center")
-        self.when = chart.text(0, 0, "", va="center", ha="center", fontsize=style.FONT["large"], fontweight="bold")
+        self.when = chart.text(0, 0, "", va="center", ha="center", fontsize=LARGE, fontweight="bold")
         self.moving = [self.free, self.dots, self.contact, self.step, self.gap, self.when, self.shots, self.hand]
 
     def move(self, *, diameter, release_height, way, contact):
@@ -96,7 +97,7 @@ class Strobe:
         down = free >= 0
         self.free.set_data(MS * times[down], free[down] + half)
         self.contact.set_data([MS * contact], [0])
-        middle = min(contact, 0.83 * longest)
+        middle = min(contact, 0.77 * longest)
         self.when.set(x=MS * middle, y=-0.6 * ROOM_BELOW * CM * height, text=f"{MS * contact:.0f} ms")
 
     def _move_step(self, when, middle, contact):
@@ -107,7 +108,7 @@ class Strobe:
         self.step.set_data([beside, beside], middle)
         self.gap.set(
             x=beside + (-1 if left else 1) * 0.035 * longest,
-            y=middle.mean(),
+            y=max(middle.mean(), 0.08 * CM * self.scale[0]),
             text=f"{fallen:.1f} cm\nin 20 ms",
             ha="right" if left else "left",
         )

@@ -9,6 +9,7 @@ from splashlib.picture import style
 MM = 1000.0
 DRY = "#f2efe6"  # words and lines on the dark frame
 NARROWEST = 29.0  # least room for a body and the words under it [mm]
+WORDS = 12.5  # size of the words [points]
 WIDEST = 11  # letters in one line under a body
 KEY = "ring: without air\ndisc: with air"
 
@@ -37,7 +38,7 @@ class Touchdown:
             side.set_visible(False)
         axes.axhspan(floor, 0, color=style.WATER, alpha=0.35, lw=0)
         axes.axhline(0, color=style.WATER, lw=1.6)
-        axes.text(4, self.top - 5, KEY, color=DRY, fontsize=style.FONT["small"], va="top", linespacing=1.5)
+        axes.text(4, self.top - 5, KEY, color=DRY, fontsize=WORDS, va="top", linespacing=1.4)
         self.columns = {
             name: _Column(axes, name, place, MM * bodies[name], floor)
             for name, place in zip(bodies, _middles(rooms, width), strict=True)
@@ -60,24 +61,23 @@ class _Column:
     """One body, its ring, its gap and its words."""
 
     def __init__(self, axes, name, place, size, floor):
-        self.size, small = size, style.FONT["small"]
+        self.size = size
         axes.add_patch(Circle((place, size / 2), size / 2, fill=False, ec=DRY, lw=1.2, ls=(0, (3, 2)), zorder=2))
         self.place = place
         self.disc = axes.add_patch(Circle((place, size / 2), size / 2, fc=style.BODY, ec=DRY, zorder=3))
         (self.gap,) = axes.plot([place, place], [0, 0], color=style.LIGHT, lw=2.2, zorder=4)
-        centred = {"ha": "center", "color": DRY, "fontsize": small}
+        centred = {"ha": "center", "color": DRY, "fontsize": WORDS}
         self.much = axes.text(place, 0, "", va="bottom", fontweight="bold", **centred)
-        self.name = axes.text(place, floor / 2, "\n".join(textwrap.wrap(name, WIDEST)[:2]), va="center", **centred)
-        self.moving = [self.disc, self.gap, self.much, self.name]
+        axes.text(place, floor / 2, "\n".join(textwrap.wrap(name, WIDEST)[:2]), va="center", **centred)
+        self.moving = [self.disc, self.gap, self.much]
 
     def move(self, behind, top, *, chosen):
         middle = behind + self.size / 2
         self.disc.set_center((self.place, middle))
-        self.disc.set(alpha=1.0 if chosen else 0.55, linewidth=2.2 if chosen else 0)
+        self.disc.set(alpha=1.0 if chosen else 0.55, linewidth=3.0 if chosen else 0)
         self.gap.set_data([self.place, self.place], [0, behind])
         above = min(behind + self.size + 2, top)
         self.much.set(y=above, text=f"{behind:.0f} mm" if behind >= 9.5 else f"{behind:.1f} mm")
-        self.name.set_fontweight("bold" if chosen else "normal")
 
 
 def _middles(rooms, width):
