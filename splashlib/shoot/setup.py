@@ -115,7 +115,7 @@ class Release(_Part):
 
 
 _MIRROR = Release(lag=0.100, scatter=0.0015)
-_MIRROR_UP = Release(lag=0.045, scatter=0.0005)
+_MIRROR_UP = Release(lag=0.040, scatter=0.0005)
 _NO_MIRROR = Release(first_curtain="electronic", lag=0.050, scatter=0.0167, shape="uniform")
 _HELD_OPEN = Release()
 
