@@ -1,12 +1,19 @@
 """What can be dragged in the lesson `start`."""
 
-from splashlib.classroom import keep as card
+from splashlib.classroom.controls import Span
+from splashlib.classroom.keep import keep as card
 from splashlib.classroom.live import live
 from splashlib.picture.start import StartPicture
 from splashlib.shoot import change
 from splashlib.shoot.home import my_setup, my_setup_path
 
-CONTROLS = ("drop.release_height", "beam.height", "trigger.delay", "flashes.0.power", "camera.style")
+CONTROLS = (
+    Span("drop.release_height", 10, 80, 0.5),
+    Span("beam.height", 1, 60, 0.5),
+    Span("trigger.delay", 0, 300, 0.5),
+    "flashes.0.power",
+    "camera.style",
+)
 DECIDED = ("drop.release_height", "beam.height", "trigger.delay", "flashes.0.power", "camera.style")
 
 _shown = None
@@ -32,4 +39,4 @@ def show():
 
 def keep():
     """Show the card that writes what was dragged into the learner's own set-up."""
-    return card.keep(_shown or panel(), DECIDED)
+    return card(_shown or panel(), DECIDED)

@@ -5,7 +5,7 @@ the number of a position; what a position means in SI is decided here.
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from splashlib.shoot.fields import field, say
@@ -39,6 +39,16 @@ class Control:
     high: float
     step: float
     start: float
+
+
+@dataclass(frozen=True)
+class Span:
+    """A setting's slider with a range and step of its own, in its unit: what the picture has room for."""
+
+    path: str
+    low: float
+    high: float
+    step: float
 
 
 @dataclass(frozen=True)
@@ -133,9 +143,14 @@ def _texts(handle, system):
 
 
 def handle(control):
-    """Return the Handle of a setting's path, a Control, a Pick or a Toggle."""
+    """Return the Handle of a setting's path, a Span, a Control, a Pick or a Toggle."""
     if isinstance(control, str):
-        return _of_setting(field(control))
+        return _of_row(field(control))
+    if isinstance(control, Span):
+        row = field(control.path)
+        if row.kind != "number":
+            raise ValueError(f"{control.path} is no plain number; only those can be given a range of their own")
+        return _of_row(replace(row, low=control.low, high=control.high, step=control.step))
     if isinstance(control, Control):
         return _of_control(control)
     if isinstance(control, Pick):
@@ -143,10 +158,10 @@ def handle(control):
     if isinstance(control, Toggle):
         row = Field(path=control.name, label=control.label, kind="choice")
         return Handle(control.name, "check", row, (False, True), is_setting=False, start=bool(control.start))
-    raise ValueError(f"{control!r} is no control; it must be a setting's path, a Control, a Pick or a Toggle")
+    raise ValueError(f"{control!r} is no control; it must be a setting's path, a Span, a Control, a Pick or a Toggle")
 
 
-def _of_setting(row):
+def _of_row(row):
     if row.kind == "text":
         raise ValueError(f"{row.path} is a text; only numbers, marks and choices can be dragged")
     if row.kind == "choice":
