@@ -3,14 +3,16 @@
 Names load when they are first used, so that a lesson without formulas never waits for sympy.
 """
 
+import sys
 from importlib import import_module
+from types import ModuleType
 
 _HOMES = {
     "questions": ("Number", "Choice", "Option", "Formula", "Function", "Settings", "Condition", "BadSetting"),
     "slips": ("Slip",),
     "exercises": ("Exercises",),
-    "formula": ("read_formula",),
-    "live": ("live", "Control", "Pick", "Panel"),
+    "expression": ("read_formula",),
+    "live": ("live", "Control", "Pick", "Toggle", "Panel"),
     "keep": ("keep",),
     "progress": ("Progress", "progress"),
     "proof": ("check_exercises",),
@@ -23,10 +25,20 @@ __all__ = sorted(_HOME_OF)
 def __getattr__(name):
     if name not in _HOME_OF:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    # Kept under its name, so that a function and the module it lives in may be called alike.
     globals()[name] = getattr(import_module(f"{__name__}.{_HOME_OF[name]}"), name)
     return globals()[name]
 
 
 def __dir__():
     return __all__
+
+
+class _Classroom(ModuleType):
+    def __setattr__(self, name, value):
+        # Loading live.py binds the module under the name of its function; the function goes before it.
+        if _HOME_OF.get(name) == name and isinstance(value, ModuleType):
+            value = getattr(value, name, value)
+        super().__setattr__(name, value)
+
+
+sys.modules[__name__].__class__ = _Classroom

@@ -161,7 +161,8 @@ def value_of(node, numbers):
         value = value_of(node.operand, numbers)
         return -value if isinstance(node.op, ast.USub) else value
     if isinstance(node, ast.Call):
-        return complex(FUNCTIONS[node.func.id](value_of(node.args[0], numbers)))
+        # Adding zero turns -0j into 0j: two ways to write one negative number then have the same root.
+        return complex(FUNCTIONS[node.func.id](value_of(node.args[0], numbers) + 0))
     left, right = value_of(node.left, numbers), value_of(node.right, numbers)
     match _OPERATIONS[type(node.op)]:
         case "+":
@@ -172,7 +173,7 @@ def value_of(node, numbers):
             return left * right
         case "/":
             return left / right
-    return left**right
+    return (left + 0) ** right
 
 
 def evaluate(formula, numbers):

@@ -19,7 +19,7 @@ def record(question, answer, unit=None, variant=1):
     if not isinstance(answer, str) and type(answer).__module__.split(".")[0] == "sympy":
         answer = str(answer)
     if isinstance(answer, int | float) and not isinstance(answer, bool) and abs(answer) < 1e300:
-        answer = f"{answer:.17g}"
+        answer = f"{answer:.12g}"
     if not isinstance(answer, str):
         return {"other": plain_word(answer)}
     return stored_text(answer)
