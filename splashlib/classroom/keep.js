@@ -1,0 +1,85 @@
+// The card at a lesson's end: a table of decisions, and a button that writes them into the learner's file.
+
+function element(tag, attributes = {}, ...children) {
+  const node = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) node.setAttribute(name, value);
+  node.append(...children);
+  return node;
+}
+
+function setText(node, text) {
+  if (node.textContent !== text) node.textContent = text;
+}
+
+function row([label, inFile, chosen, fresh]) {
+  const cell = element("td", {}, element("span", { class: "splash-kept" }, chosen));
+  cell.append(" ", element("span", { class: fresh ? "splash-new" : "splash-same" }, fresh ? "new" : "the same"));
+  return element("tr", {}, element("th", { scope: "row" }, label), element("td", {}, inFile), cell);
+}
+
+// JupyterLab would take plain keys for itself; see live.js.
+function keepKeys(root) {
+  root.addEventListener("keydown", (event) => {
+    const command = event.ctrlKey || event.metaKey || event.altKey;
+    const run = event.key === "Enter" && event.shiftKey;
+    if (!command && !run) event.stopPropagation();
+  });
+}
+
+function render({ model, el }) {
+  const id = `splash-${Math.random().toString(36).slice(2, 10)}`;
+  const heads = ["Decision", "In your file", "From this lesson"].map((text) => element("th", { scope: "col" }, text));
+  const body = element("tbody");
+  const button = element("button", { type: "button", class: "splash-write" });
+  const said = element("div", { class: "splash-said", role: "status" });
+  const error = element("div", { class: "splash-alert", role: "alert" });
+  const table = element("table", { class: "splash-table", "aria-labelledby": id },
+    element("thead", {}, element("tr", {}, ...heads)), body);
+  const root = element("section", { class: "splash-keep", role: "group", "aria-labelledby": id },
+    element("div", { class: "splash-title", id }, "Your set-up"), table, button, said, error);
+
+  const show = () => {
+    const state = model.get("state");
+    body.replaceChildren(...state.rows.map(row));
+    setText(button, `Write into ${state.file}`);
+    setText(said, state.said);
+    setText(error, state.error);
+    button.disabled = false;
+  };
+  // Written or not, Python answers with a new state; a click meanwhile would only write the same again.
+  const send = (content) => {
+    try {
+      model.send(content);
+    } catch {
+      setText(error, "Python was stopped or restarted. Run the notebook again: menu Run, Run All Cells.");
+    }
+  };
+  const look = () => send({ look: true });
+  const lost = () => {
+    if (!el.classList.contains("jupyter-widgets-disconnected")) return;
+    button.disabled = true;
+    setText(error, "Python was stopped or restarted. Run the notebook again: menu Run, Run All Cells.");
+  };
+
+  button.addEventListener("click", () => send({ write: true }));
+  // What the lesson decided may have changed since: look again whenever the card comes into view or is touched.
+  root.addEventListener("pointerenter", look);
+  root.addEventListener("focusin", look);
+  const seen = new IntersectionObserver((entries) => { if (entries.some((entry) => entry.isIntersecting)) look(); });
+  seen.observe(root);
+  const marks = new MutationObserver(lost);
+  marks.observe(el, { attributes: true, attributeFilter: ["class"] });
+
+  keepKeys(root);
+  model.on("change:state", show);
+  show();
+  el.append(root);
+  lost();
+  return () => {
+    model.off("change:state", show);
+    seen.disconnect();
+    marks.disconnect();
+  };
+}
+
+export default { render };

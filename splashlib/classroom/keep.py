@@ -1,0 +1,196 @@
+"""The card at a lesson's end: what was decided, what the learner's own file says, and a button that writes it."""
+
+import threading
+from dataclasses import dataclass
+from html import escape
+from pathlib import Path
+
+import anywidget
+import traitlets
+
+from splashlib.classroom.live import Panel
+from splashlib.shoot.fields import change_all, field, show, value_at
+from splashlib.shoot.files import load_setup, save_setup
+from splashlib.shoot.home import my_setup_path
+from splashlib.shoot.setup import tea_house
+from splashlib.shoot.table import IN_USE
+
+HERE = Path(__file__).parent
+
+
+def keep(source, paths):
+    """Make the card that takes a lesson's decisions into the learner's own set-up file.
+
+    Nothing is written until its button is pressed.
+
+    Parameters
+    ----------
+    source : Panel, Setup, or a function that gives a Setup
+        Where the decisions come from.
+    paths : sequence of str
+        The settings that the lesson decides.
+
+    Returns
+    -------
+    Keep
+    """
+    return Keep(source, paths)
+
+
+@dataclass(frozen=True)
+class Row:
+    """One decision: its label, what the file says, what the panel says, and whether that is something new."""
+
+    label: str
+    in_file: str
+    chosen: str
+    new: bool
+
+
+class _Front(anywidget.AnyWidget):
+    """The card's face in the browser."""
+
+    _esm = (HERE / "keep.js").read_text(encoding="utf-8")
+    _css = "".join((HERE / name).read_text(encoding="utf-8") for name in ("house.css", "keep.css"))
+    state = traitlets.Dict().tag(sync=True)
+
+
+class Keep:
+    """The card; made by `keep`, shown by being a cell's last line."""
+
+    def __init__(self, source, paths):
+        if not paths:
+            raise ValueError("a card needs one setting or more to keep")
+        for path in paths:
+            field(path)
+        self._source, self._paths = source, tuple(paths)
+        self._lock = threading.RLock()
+        self._said, self._error = "", ""
+        self._front = _Front(state=self._state())
+        self._front.on_msg(self._received)
+        if isinstance(source, Panel):
+            source.on_change(lambda _panel: self.refresh())
+
+    @property
+    def rows(self):
+        """The table as it stands now."""
+        return self._table()[0]
+
+    @property
+    def said(self):
+        """What was written last, and where; "" before that."""
+        return self._said
+
+    @property
+    def error(self):
+        """Why nothing could be written or read, in one line, or ""."""
+        return self._error
+
+    def refresh(self):
+        """Read panel and file again, and show what they say."""
+        with self._lock:
+            self._front.state = self._state()
+
+    def write(self):
+        """Write the decisions into the learner's file, as the button does."""
+        with self._lock:
+            self._said, self._error = "", ""
+            try:
+                self._said = self._written()
+            except Exception as problem:
+                self._error = " ".join(str(problem).split()) or type(problem).__name__
+            self.refresh()
+
+    def _written(self):
+        path, (before, _) = my_setup_path(), self._file()
+        chosen = self._chosen()
+        changes = {name: value for name, value in chosen.items() if value != value_at(before, name)}
+        existed = path.exists()
+        if existed and not changes:
+            return f"{path.name} says all this already; nothing was written."
+        save_setup(change_all(before, changes), path)
+        told = ", ".join(f"{field(name).label} {show(name, value, self._system())}" for name, value in changes.items())
+        if existed:
+            return f"Written into {path}: {told}. The rest of the file is as it was."
+        return f"{path} is new: {f'the scene with {told}' if told else 'the scene as it is'}."
+
+    def _received(self, _front, content, _buffers):
+        if content.get("write"):
+            self.write()
+        else:
+            self.refresh()
+
+    def _setup(self):
+        if isinstance(self._source, Panel):
+            return self._source.setup
+        return self._source() if callable(self._source) else self._source
+
+    def _system(self):
+        return self._source.system if isinstance(self._source, Panel) else "metric"
+
+    def _chosen(self):
+        """Path to value [SI]; the lag of "the style in use" is written to the record of the style chosen here."""
+        setup = self._setup()
+        return {_spelled(setup, path): value_at(setup, path) for path in self._paths}
+
+    def _file(self):
+        """What the learner's file says, and whether it is there; the scene when there is none."""
+        path = my_setup_path()
+        return (load_setup(path), True) if path.exists() else (tea_house(), False)
+
+    def _table(self):
+        """The rows, and the line of what is wrong with the file."""
+        trouble = ""
+        try:
+            before, there = self._file()
+        except ValueError as problem:
+            before, there, trouble = tea_house(), False, str(problem)
+        rows = []
+        for path, value in self._chosen().items():
+            old = value_at(before, path) if _has(before, path) else None
+            said = "" if old is None else show(path, old, self._system())
+            text = said if there else f"not yet (scene: {said})"
+            label = field(path).label
+            rows.append(Row(label[:1].upper() + label[1:], text, show(path, value, self._system()), old != value))
+        return rows, trouble
+
+    def _state(self):
+        rows, trouble = self._table()
+        return {
+            "rows": [[row.label, row.in_file, row.chosen, row.new] for row in rows],
+            "file": my_setup_path().name,
+            "said": self._said,
+            "error": self._error or trouble,
+        }
+
+    def _repr_mimebundle_(self, **kwargs):
+        """Show the live card, and for viewers without Python its table."""
+        self.refresh()
+        bundle = self._front._repr_mimebundle_(**kwargs)
+        data, metadata = bundle if isinstance(bundle, tuple) else (bundle, {})
+        rows = self.rows
+        data["text/plain"] = "\n".join(f"{row.label}: {row.in_file} -> {row.chosen}" for row in rows)
+        data["text/html"] = _still(rows)
+        return data, metadata
+
+
+def _spelled(setup, path):
+    first, _, last = path.partition(".")
+    return f"camera.{setup.camera.style}.{IN_USE[last]}" if first == "camera" and last in IN_USE else path
+
+
+def _has(setup, path):
+    """Whether the set-up has this setting; a file with one flash head has no second one."""
+    try:
+        value_at(setup, path)
+    except ValueError:
+        return False
+    return True
+
+
+def _still(rows):
+    cells = [[row.label, row.in_file, row.chosen] for row in rows]
+    body = "".join(f"<tr>{''.join(f'<td>{escape(text)}</td>' for text in row)}</tr>" for row in cells)
+    head = "<tr><th>decision</th><th>in your file</th><th>from this lesson</th></tr>"
+    note = "<p><em>Run the notebook to write this into your own set-up file.</em></p>"
+    return f"<div><table>{head}{body}</table>{note}</div>"
