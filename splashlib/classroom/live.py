@@ -15,6 +15,8 @@ from splashlib.classroom.still import still_html, still_text
 from splashlib.physics.checks import OutOfRange
 from splashlib.picture.canvas import Told
 from splashlib.shoot.fields import change_all, field, value_at
+from splashlib.shoot.home import my_setup
+from splashlib.shoot.setup import tea_house
 
 __all__ = ["Control", "Panel", "Pick", "Toggle", "live"]
 
@@ -36,8 +38,9 @@ def live(picture, *, controls, setup=None, title="", system="metric"):
     picture : splashlib.picture.canvas.Picture
     controls : sequence
         Paths of settings ("drop.release_height"), or a Control, a Pick, a Toggle for what is no setting.
-    setup : Setup, optional
-        Where the panel starts; left out, the learner's own set-up, or the scene if there is none.
+    setup : Setup, or a function that gives one, optional
+        Where the panel starts; left out, the learner's own set-up, or the scene if there is none. When the
+        function raises ValueError (a set-up file with a mistake), the panel starts from the scene and says so.
     title : str
     system : str
         "metric" or "imperial", the units at the start.
@@ -46,11 +49,18 @@ def live(picture, *, controls, setup=None, title="", system="metric"):
     -------
     Panel
     """
-    if setup is None:
-        from splashlib.shoot.home import my_setup
+    setup, trouble = _begun(my_setup if setup is None else setup)
+    return Panel(picture, controls=controls, setup=setup, title=title, system=system, trouble=trouble)
 
-        setup = my_setup()
-    return Panel(picture, controls=controls, setup=setup, title=title, system=system)
+
+def _begun(setup):
+    """The set-up to start from, and a line about why it is not the learner's own."""
+    if not callable(setup):
+        return setup, ""
+    try:
+        return setup(), ""
+    except ValueError as problem:
+        return tea_house(), f"{_one_line(problem)}. Until that is mended, this panel starts from the scene."
 
 
 class _Front(anywidget.AnyWidget):
@@ -66,12 +76,12 @@ class _Front(anywidget.AnyWidget):
 class Panel:
     """Controls, a picture that follows them, and words; made by `live`, shown by being a cell's last line."""
 
-    def __init__(self, picture, *, controls, setup, title, system):
+    def __init__(self, picture, *, controls, setup, title="", system="metric", trouble=""):
         handles = [handle(control) for control in controls]
         self._handles = {each.name: each for each in handles}
         if len(self._handles) < len(handles):
             raise ValueError("a control is named twice; each may stand in a panel once")
-        self._picture, self.title = picture, title
+        self._picture, self.title, self._trouble = picture, title, trouble
         self._fine = "scale" in inspect.signature(picture.frame).parameters
         self._start = setup, _checked_system(system)
         self._listeners = []
@@ -218,7 +228,7 @@ class Panel:
             "line": self._told.line,
             "tone": self._told.tone,
             "alt": self._told.alt,
-            "notes": self._notes,
+            "notes": [*filter(None, [self._trouble]), *self._notes],
             "error": self._error,
             "trace": self._trace,
             "kept": bool(self._image),
