@@ -148,8 +148,8 @@ def surroundings(home: Path):
         page = settings / "labconfig" / "page_config.json"
         page.parent.mkdir()
         page.write_text(json.dumps({"disabledExtensions": {NEWS: True}}), encoding="utf-8")
-        secret = {"IdentityProvider": {"token": token}}
-        (settings / "jupyter_server_config.json").write_text(json.dumps(secret), encoding="utf-8")
+        private = {"IdentityProvider": {"token": token}, "KernelManager": {"transport_encryption": encryption()}}
+        (settings / "jupyter_server_config.json").write_text(json.dumps(private), encoding="utf-8")
         before = os.environ.get("JUPYTER_CONFIG_PATH")
         os.environ["JUPYTER_CONFIG_PATH"] = os.pathsep.join(filter(None, [name, before]))
         # Kernels of this very environment, even if the learner has others of the same name.
@@ -157,6 +157,13 @@ def surroundings(home: Path):
         os.environ["SPLASH_HOME"] = str(home)
         os.environ.update(dict.fromkeys(ONE_THREAD, "1"))
         yield token
+
+
+def encryption() -> str:
+    """Whether kernels and server hide from others on this machine what they say; versions that cannot, do not."""
+    import zmq
+
+    return "auto" if zmq.has("curve") else "disabled"
 
 
 def serve(first: Path, *, root: Path, token: str, port: int | None, browser: bool):

@@ -33,6 +33,7 @@ class Course:
     """A running `open`, and what it said."""
 
     def __init__(self, folder: Path, *words: str):
+        self.log = folder / "log"
         self.runtime = folder / "runtime"
         self.cwd = folder / "here"
         self.cwd.mkdir()
@@ -42,7 +43,7 @@ class Course:
         self.process = subprocess.Popen(
             [sys.executable, "-m", "splashlib", "open", "--no-browser", *words],
             cwd=self.cwd, env=environment, text=True, stdin=subprocess.DEVNULL,
-            stdout=subprocess.PIPE, stderr=(folder / "log").open("w"),
+            stdout=subprocess.PIPE, stderr=self.log.open("w"),
         )  # fmt: skip
         self.line = self.process.stdout.readline()
         self.base, self.port, self.page, self.token = ADDRESS.fullmatch(self.line).groups()
@@ -99,9 +100,7 @@ def test_it_asks_for_the_token(course):
 def test_it_listens_to_this_machine_only(course):
     port = f":{int(course.port):04X} "
     tables = [Path("/proc/net/tcp").read_text(), Path("/proc/net/tcp6").read_text()]
-    listening = [
-        row.split()[1] for table in tables for row in table.splitlines() if port in row and " 0A " in row
-    ]
+    listening = [row.split()[1] for table in tables for row in table.splitlines() if port in row and " 0A " in row]
     assert listening == [f"0100007F:{int(course.port):04X}"]
 
 
@@ -117,6 +116,7 @@ def test_kernels_find_the_course_one_thread_and_the_learners_home(course):
         "print(json.dumps([os.environ['OPENBLAS_NUM_THREADS'], os.environ['SPLASH_HOME'], sys.prefix]))"
     )
     assert json.loads(told) == ["1", str(course.cwd), sys.prefix]
+    assert course.log.read_text() == ""
 
 
 def test_nothing_is_left_where_the_learner_stands(course):
@@ -128,7 +128,7 @@ def test_it_ends_with_control_c_and_takes_its_settings_along(tmp_path):
     assert len(list(tmp_path.glob("splash-lessons-*"))) == 1
     assert running.end() == 0
     assert list(tmp_path.glob("splash-lessons-*")) == []
-    assert (tmp_path / "log").read_text() == ""
+    assert running.log.read_text() == ""
 
 
 def test_a_folder_of_ones_own_gets_copies_and_keeps_what_is_there(tmp_path):
