@@ -1,4 +1,7 @@
-"""Every notebook as a learner gets it: run untouched, and run with all answers given."""
+"""Every notebook as a learner gets it: run untouched, and run with all answers given.
+
+They are built afresh, so that it makes no difference whether somebody has worked in those of this checkout.
+"""
 
 import ast
 import importlib
@@ -10,7 +13,11 @@ import nbformat
 import pytest
 from nbclient import NotebookClient
 
-NOTEBOOKS = sorted((Path(__file__).parents[2] / "notebooks").glob("[0-9][0-9]_*.ipynb"))
+from splashlib.desk.build import built
+from splashlib.desk.house import checkout, lessons_folder
+
+BUILT = built(checkout(), lessons_folder())
+NOTEBOOKS = sorted(path for path in BUILT if path.suffix == ".ipynb")
 CELL_TIMEOUT = 60  # s; only to end a notebook that hangs
 
 
@@ -30,7 +37,7 @@ def empty_rooms(place: Path, patch: pytest.MonkeyPatch) -> Path:
 
 def run(path: Path, room: Path, *, answers: bool = False):
     """A notebook after running it from top to bottom, with or without answers in its answer cells."""
-    node = nbformat.read(path, as_version=4)
+    node = nbformat.reads(BUILT[path], as_version=4)
     if answers:
         for cell in cells(node, tag="answer"):
             cell.source = answered(lesson_of(path), cell.source)
