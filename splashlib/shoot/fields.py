@@ -79,11 +79,11 @@ def _nearest(path):
     return f"; the nearest is {close[0]}" if close else "; settings are named like drop.release_height"
 
 
-def _in_use(setup, path):
+def _in_use(style, path):
     """Spell out the record that a short path such as "camera.lag" means in the style in use."""
     first, _, last = path.partition(".")
     if first == "camera" and last in IN_USE:
-        return f"camera.{setup.camera.style}.{IN_USE[last]}"
+        return f"camera.{style}.{IN_USE[last]}"
     return path
 
 
@@ -139,9 +139,11 @@ def change_all(setup, changes):
     if setup.drop.round and "drop.diameter" in changes:
         # A round body stays round when its one size is dragged.
         changes.setdefault("drop.length", changes["drop.diameter"])
+    # A style that is changed along with its lag is the style whose lag is meant.
+    style = changes.get("camera.style", setup.camera.style)
     parts = {}
     for path, value in changes.items():
-        first, *rest = _in_use(setup, path).split(".")
+        first, *rest = _in_use(style, path).split(".")
         parts[first] = _put(parts.get(first, getattr(setup, first)), rest, value)
     return replace(setup, **parts)
 

@@ -130,6 +130,12 @@ def test_short_paths_write_the_record_of_the_style_in_use():
     assert change(setup, "camera.first_curtain", "leaf").camera.sweep == 0
 
 
+def test_a_style_changed_along_with_its_lag_is_the_one_that_is_meant():
+    changed = change_all(tea_house(), {"camera.style": "mirror", "camera.lag": 0.08})
+    assert (changed.camera.style, changed.camera.lag, changed.camera.mirror.lag) == ("mirror", 0.08, 0.08)
+    assert changed.camera.held_open == tea_house().camera.held_open
+
+
 def test_several_changes_are_judged_together():
     setup = tea_house()
     with pytest.raises(ValueError, match="under the hand"):
