@@ -41,7 +41,11 @@ class Delay:
 
 def bare_delay(setup, *, event=None, height=None, after_contact=None):
     """As `delay_for`, without the remedies."""
-    instant = find_instant(setup, event=event, height=height, after_contact=after_contact)
+    return delay_to(setup, find_instant(setup, event=event, height=height, after_contact=after_contact))
+
+
+def delay_to(setup, instant):
+    """The delay that puts the light on an `Instant` that is found already."""
     lag = light_lag(setup)
     if math.isnan(lag):
         return Delay(value=0.0, early=0.0, late=0.0, short_by=math.inf)
