@@ -65,6 +65,14 @@ def judge(question, answer, unit=None, *, variant=1):
     return verdict(question, record(question, answer, unit, variant=variant), variant=variant)
 
 
+def rejudge(question, record, *, variant=1):
+    """The reply to a stored record; one that is damaged or was edited gets a line too, so that a report goes on."""
+    try:
+        return verdict(question, record, variant=variant)
+    except Exception as problem:
+        return Reply("unreadable", f"This stored answer cannot be judged again ({type(problem).__name__}).")
+
+
 def in_words(question, record, *, variant=1):
     """A readable answer, as it is told again (Markdown)."""
     return kind_of(question).in_words(question, record, numbers(question, variant))

@@ -87,12 +87,18 @@ def verdict(question, record, variant, values):
     except ValueError as error:
         return Reply("unreadable", str(error))
     try:
-        setup = change_all(begun, read)
+        setup = _changed(begun, read)
     except ValueError as error:
         return Reply("wrong_kind", f"That cannot be set: {error}.")
     if setup == begun:
         return Reply("not_attempted", "Nothing is changed yet.")
     return _judged(question, values, setup)
+
+
+def _changed(begun, read):
+    """The set-up with the answer in it; camera.lag means the style that was answered, not the one before."""
+    first = {path: value for path, value in read.items() if path == "camera.style"}
+    return change_all(change_all(begun, first), {path: read[path] for path in read if path not in first})
 
 
 class UnitError(ValueError):
@@ -167,9 +173,9 @@ def _true(test, values, setup):
 def apart(question, values, variant=1):
     """The worked answer meets all conditions; each slip's example does not, and is recognised as itself."""
     begun = start(question, values)
-    if not _judged(question, values, change_all(begun, dict(question.answer(values)))).right:
+    if not _judged(question, values, _changed(begun, question.answer(values))).right:
         return False
-    found = (_judged(question, values, change_all(begun, dict(slip.example(values)))) for slip in question.slips)
+    found = (_judged(question, values, _changed(begun, slip.example(values))) for slip in question.slips)
     return all(reply.slip == slip.name for reply, slip in zip(found, question.slips, strict=True))
 
 

@@ -1,0 +1,249 @@
+"""Judging a function that a learner wrote: run in silence with a time limit, judged from what it returned."""
+
+import builtins
+import contextlib
+import json
+import random
+import sys
+import time
+import warnings
+
+import numpy as np
+import pytest
+
+from splashlib.classroom.judge import judge, record, verdict
+from splashlib.classroom.questions import Function, Slip
+from splashlib.classroom.run import call_all, time_limit
+from tests.classroom.samples import LEAD, fall
+
+QUICK = Function(
+    name="quick",
+    prompt="?",
+    reference=lambda *, x: 2 * x,
+    inputs={"x": (1.0, 2.0, 3.0)},
+    seconds=0.2,
+    slips=(Slip(name="not doubled", value=lambda *, x: x, reply="{given} is x itself, for x = {x}."),),
+)
+
+
+def lead(height, beam):
+    return fall(height) - fall(height - beam)
+
+
+def test_right_whatever_the_arguments_are_called():
+    assert judge(LEAD, lead).right
+    assert judge(LEAD, lambda h, b: lead(h, b)).right
+    assert judge(LEAD, lambda h, b=0.1: np.float64(lead(h, b))).right
+    assert judge(LEAD, lambda *both: lead(*both)).right
+
+    def keywords(*, beam, height):
+        return lead(height, beam)
+
+    assert judge(LEAD, keywords).right
+
+
+def test_slips_low_high_and_in_part():
+    assert judge(LEAD, lambda h, b: fall(h - b)).slip == "from the hand"
+    assert judge(LEAD, lambda h, b: fall(b)).slip == "from rest at the beam"
+    assert judge(LEAD, lambda h, b: 0.9 * lead(h, b)).outcome == "low"
+    assert judge(LEAD, lambda h, b: 1.1 * lead(h, b)).outcome == "high"
+    partly = judge(QUICK, lambda x: 2.0 * x if x < 3 else 9)
+    assert partly.outcome == "high"
+    assert "2 of 3" in partly.text
+    assert judge(QUICK, lambda x: 2 * x + (x - 2)).outcome == "wrong"
+
+
+def test_the_reply_shows_the_inputs_and_what_came_back_but_not_what_should():
+    reply = judge(QUICK, lambda x: 7.5)
+    assert "x = 1" in reply.text
+    assert "7.5" in reply.text
+    assert " 2" not in reply.text
+    assert "for x = 1" in judge(QUICK, lambda x: x).text
+
+
+@pytest.mark.parametrize(
+    ("function", "outcome", "word"),
+    [
+        (lambda x: None, "not_attempted", "nothing"),
+        (lambda x: ..., "not_attempted", "nothing"),
+        (lambda x: None if x < 2 else 2 * x, "wrong_kind", "nothing"),
+        (lambda x: "4", "wrong_kind", "text"),
+        (lambda x: [2 * x], "wrong_kind", "list"),
+        (lambda x: np.array([2 * x, 1]), "wrong_kind", "array"),
+        (lambda x: 1j, "wrong_kind", "complex"),
+        (lambda x: float("nan"), "wrong_kind", "nan"),
+        (lambda x: float("inf"), "wrong_kind", "infinite"),
+        (lambda x: True, "wrong_kind", "yes or no"),
+        (lambda x: 10**400, "wrong_kind", "too large"),
+        (lambda x: x / 0, "raised", "ZeroDivisionError"),
+        (lambda x: undefined_name, "raised", "NameError"),  # noqa: F821
+        (lambda: 3, "raised", "TypeError"),
+        (lambda x, y: 3, "raised", "TypeError"),
+        (lambda x: sys.exit(), "raised", "SystemExit"),
+        (lambda x: input("x?"), "raised", "input"),
+        (3.0, "wrong_kind", "float|number"),
+        ("2*x", "wrong_kind", "text"),
+        (..., "not_attempted", ""),
+        (None, "not_attempted", ""),
+    ],
+)
+def test_everything_else_gets_a_plain_reply(function, outcome, word):
+    reply = judge(QUICK, function)
+    assert reply.outcome == outcome
+    assert any(part in reply.text for part in word.split("|"))
+    assert "\n" not in reply.text
+    assert "Traceback" not in reply.text
+
+
+def test_the_line_of_the_mistake_is_named():
+    def wrong(x):
+        y = x - x
+        return x / y
+
+    line = wrong.__code__.co_firstlineno + 2
+    assert f"line {line}" in judge(QUICK, wrong).text
+
+
+def test_an_exception_that_cannot_even_be_printed():
+    class Worse(Exception):
+        def __str__(self):
+            raise RuntimeError
+
+    def wrong(x):
+        raise Worse
+
+    assert judge(QUICK, wrong).outcome == "raised"
+
+
+# ---- the time limit
+
+
+def forever(x):
+    while True:
+        pass
+
+
+def stubborn(x):
+    while True:
+        try:  # noqa: SIM105
+            x = x + 1
+        except:  # noqa: E722
+            pass
+
+
+def generator(x):
+    return sum(1 for _ in iter(int, 1))
+
+
+def deep(x):
+    return deep(x + 1)
+
+
+@pytest.mark.parametrize("function", [forever, stubborn, generator])
+def test_what_never_ends_is_stopped(function):
+    began = time.perf_counter()
+    reply = judge(QUICK, function)
+    assert reply.outcome == "raised"
+    assert "not finished" in reply.text
+    # The limit is 0.2 s for all inputs together; a wide margin for a busy machine.
+    assert time.perf_counter() - began < 5
+    assert sys.gettrace() is None or "judge" not in repr(sys.gettrace())
+
+
+def test_bottomless_recursion_is_reported():
+    assert "RecursionError" in judge(QUICK, deep).text
+
+
+def test_an_interrupt_of_the_learner_goes_through():
+    def pressed(x):
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        judge(QUICK, pressed)
+
+
+def test_a_tracer_that_was_there_is_put_back():
+    def own(*_):
+        return None
+
+    before = sys.gettrace()
+    sys.settrace(own)
+    try:
+        judge(QUICK, lambda x: 2 * x)
+        judge(QUICK, forever)
+        seen = sys.gettrace()
+    finally:
+        sys.settrace(before)
+    assert seen is own
+
+
+def test_the_limit_leaves_quick_code_alone():
+    with time_limit(5) as watch:
+        total = sum(range(100))
+    assert total == 4950
+    assert not watch.late
+
+
+# ---- nothing is left behind
+
+
+def test_printing_is_swallowed_and_warnings_too(capsys):
+    def loud(x):
+        print("loud")
+        print("louder", file=sys.stderr)
+        warnings.warn("loudest", stacklevel=1)
+        return 2 * x
+
+    assert judge(QUICK, loud).right
+    assert capsys.readouterr() == ("", "")
+
+
+def test_random_generators_and_builtins_are_as_before():
+    random.seed(3)
+    np.random.seed(3)  # noqa: NPY002
+    before = random.getstate(), np.random.get_state()[1].tolist(), builtins.input, warnings.filters[:]  # noqa: NPY002
+
+    def draws(x):
+        warnings.simplefilter("error")
+        return 2 * x + 0 * (random.random() + np.random.rand())  # noqa: NPY002
+
+    assert judge(QUICK, draws).right
+    after = random.getstate(), np.random.get_state()[1].tolist(), builtins.input, warnings.filters[:]  # noqa: NPY002
+    assert before == after
+
+
+def test_inputs_that_are_changed_do_no_harm():
+    cases = [{"list": [1, 2]}, {"list": [3]}]
+
+    def greedy(values):
+        values.clear()
+        return 1.0
+
+    assert call_all(greedy, cases, 1.0) == [{"value": 1.0}, {"value": 1.0}]
+    assert cases == [{"list": [1, 2]}, {"list": [3]}]
+
+
+def test_the_same_answer_gets_the_same_reply():
+    first = judge(LEAD, lambda h, b: 0.9 * lead(h, b), variant=9)
+    assert first == judge(LEAD, lambda h, b: 0.9 * lead(h, b), variant=9)
+
+
+def test_a_stored_answer_is_judged_again_without_running_it():
+    calls = []
+
+    def counted(h, b):
+        calls.append(1)
+        return fall(h - b)
+
+    stored = json.loads(json.dumps(record(LEAD, counted, variant=4)))
+    called = len(calls)
+    assert called == 6
+    assert verdict(LEAD, stored, variant=4).slip == "from the hand"
+    assert len(calls) == called
+
+
+def test_stdout_is_put_back_even_after_a_stop():
+    out = sys.stdout
+    with contextlib.suppress(BaseException):
+        judge(QUICK, forever)
+    assert sys.stdout is out
