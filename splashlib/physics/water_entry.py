@@ -1,0 +1,72 @@
+"""What the water does when something falls into it: every stage with its time, its limits and its source.
+
+The names of this module stay put; the work is done in the modules beside it, one topic each: ``impact`` (what
+falls), ``threshold`` (splash or none), ``cavity_time`` and ``cavity``, ``crown`` on ``rim``, ``dome``, ``jet``,
+``crater`` (drops), ``sinking`` (the body under water), ``vessel``, ``solid_stages`` and ``drop_stages``.
+"""
+
+from splashlib.physics.cavity import cavity_outline, cavity_seal, cavity_volume, seal_depth
+from splashlib.physics.cavity_time import seal_time
+from splashlib.physics.crater import crater_bound, crater_depth, crater_radius, crater_time
+from splashlib.physics.crater_shape import crater_outline
+from splashlib.physics.crown import crown_fall, crown_height, crown_outline, crown_peak, rim_height
+from splashlib.physics.dome import dome_chance, dome_time
+from splashlib.physics.drop_stages import bubble_window, drop_stages, drop_stages_of
+from splashlib.physics.impact import (
+    Band,
+    Drop,
+    Solid,
+    Stage,
+    drop_impact,
+    frontal_diameter,
+    solid_impact,
+)
+from splashlib.physics.jet import jet, jet_height, jet_outline
+from splashlib.physics.sinking import body_depth, body_speed, bottom_time, deepest_time, surfacing_time
+from splashlib.physics.solid_stages import splash_stages, stages_of
+from splashlib.physics.threshold import critical_speed, splash_chance
+from splashlib.physics.vessel import level_rise, vessel_effects
+
+__all__ = [
+    "Band",
+    "Drop",
+    "Solid",
+    "Stage",
+    "body_depth",
+    "body_speed",
+    "bottom_time",
+    "bubble_window",
+    "cavity_outline",
+    "cavity_seal",
+    "cavity_volume",
+    "crater_bound",
+    "crater_depth",
+    "crater_outline",
+    "crater_radius",
+    "crater_time",
+    "critical_speed",
+    "crown_fall",
+    "crown_height",
+    "crown_outline",
+    "crown_peak",
+    "deepest_time",
+    "dome_chance",
+    "dome_time",
+    "drop_impact",
+    "drop_stages",
+    "drop_stages_of",
+    "frontal_diameter",
+    "jet",
+    "jet_height",
+    "jet_outline",
+    "level_rise",
+    "rim_height",
+    "seal_depth",
+    "seal_time",
+    "solid_impact",
+    "splash_chance",
+    "splash_stages",
+    "stages_of",
+    "surfacing_time",
+    "vessel_effects",
+]
