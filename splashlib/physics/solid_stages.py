@@ -37,7 +37,6 @@ SOURCES = {
 FOLLOWS = (
     ("crown_peak", "crown_falls"),
     ("crown_peak", "dome_closes"),
-    ("dome_closes", "cavity_seals"),
     ("cavity_seals", "jet_rises"),
     ("jet_rises", "jet_peak"),
 )

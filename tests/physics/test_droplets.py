@@ -8,8 +8,10 @@ import pytest
 from splashlib.physics import droplets
 from splashlib.physics import water_entry as water
 from splashlib.physics.constants import AIR_DENSITY, AIR_VISCOSITY, GRAVITY
+from splashlib.physics.crown import rim_track
 from splashlib.physics.drag import sphere_drag_coefficient
 from splashlib.physics.flight import height_at, straight_up
+from splashlib.physics.spray import rim_table
 
 FRUIT = water.solid_impact(diameter=0.035, density=1000, speed=2.95, surface="wet")
 MARBLE = water.solid_impact(diameter=0.016, density=2500, speed=2.95, surface="rough")
@@ -170,3 +172,17 @@ def test_every_case_can_be_thrown():
         thrown = droplets.throw(drop, rng, count=5)
         assert all(np.isfinite(part).all() for part in thrown)
         assert np.all(thrown.diameter > 0)
+
+
+def test_sizes_follow_from_how_fast_the_rim_slows():
+    """1.89 sqrt(sigma/(rho a)), a the slowing of the rim, taken here from a fit to the middle of its rise."""
+    track = rim_track(FRUIT)[10:-10]
+    times, speeds = [r.time for r in track], [r.speed for r in track]
+    middle = times[len(times) // 2]
+    slowing = -np.polyval(np.polyder(np.polyfit(times, speeds, 4)), middle)
+    expected = 1.89 * math.sqrt(FRUIT.liquid.tension / (FRUIT.liquid.density * slowing))
+    found = 1.89 * np.interp(middle, rim_table(FRUIT)[0], rim_table(FRUIT)[3])
+    assert found == pytest.approx(expected, rel=0.05)
+    size = droplets.droplet_size(FRUIT)
+    assert size.late == pytest.approx(1.89 * rim_table(FRUIT)[3].max())
+    assert 2 * size.early < expected < size.late

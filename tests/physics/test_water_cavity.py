@@ -208,3 +208,28 @@ def test_seal_outlines_before_contact_and_before_it_is_half_under_are_empty():
     for time in (0.0, 0.003):
         depth, radius = water.cavity_outline(body(), time)
         assert depth.size == radius.size == 0
+
+
+def test_the_blow_at_contact_takes_its_share():
+    """(Cd - 0.3) of the blow over a quarter of a radius: 7 % of the speed of a body as heavy as water."""
+    share = float(water.body_speed(body(), 0)) / FRUIT["speed"]
+    assert share == pytest.approx(1 - 0.375 * 0.25 / 1.25, abs=0.005)
+
+
+def test_depth_of_the_seal_is_half_that_of_the_body():
+    """0.4 to 0.6 of the depth of the body, higher up for slow entries."""
+    fast = body(speed=4.0)
+    depth = float(water.body_depth(fast, water.seal_time(fast).likely))
+    assert water.seal_depth(fast) == pytest.approx((0.4 * depth, 0.5 * depth, 0.6 * depth))
+    slow = body(speed=1.0)
+    assert water.seal_depth(slow).early < 0.37 * float(water.body_depth(slow, water.seal_time(slow).likely))
+
+
+def test_volume_of_the_cavity_by_cones():
+    falling = body()
+    depth, radius = water.cavity_outline(falling, 0.05, points=800)
+    step = depth[1] - depth[0]
+    cones = math.pi / 3 * step * (radius[1:] ** 2 + radius[1:] * radius[:-1] + radius[:-1] ** 2)
+    half_a_ball = 2 / 3 * math.pi * 0.0175**3
+    assert water.cavity_volume(falling, 0.05) == pytest.approx(cones.sum() - half_a_ball, rel=1e-3)
+    assert water.cavity_volume(falling, 0.0) == 0

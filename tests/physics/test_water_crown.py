@@ -190,3 +190,13 @@ def test_a_body_that_slips_in_has_a_spout_only():
     column = water.jet(slick)
     assert column.rises.likely < 0.3 * water.seal_time(slick).likely
     assert column.height.likely < 4 * 0.016
+
+
+@pytest.mark.parametrize("impact", CASES[:2] + CASES[3:4], ids=impact_name)
+def test_the_last_piece_of_the_drawn_sheet_is_at_the_rim(impact):
+    """The drawing only scales the pieces to the rim; before that they must be there by themselves."""
+    from splashlib.physics.crown import _left_at_rim, _pieces
+
+    for time in (0.4, 0.7, 0.95) * np.array(water.crown_peak(impact).likely):
+        last = np.array([_left_at_rim(impact, time)])
+        assert _pieces(impact, last, time)[0][0] == pytest.approx(water.rim_height(impact, time), rel=0.05)

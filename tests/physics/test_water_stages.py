@@ -245,3 +245,11 @@ def test_milk_is_not_water():
     milk_drop = quiet(water.drop_stages, diameter=0.0045, speed=2.73, liquid="milk")
     # Less surface tension: a higher, later crown.
     assert milk_drop["crown_peak"].likely > 1.2 * water_drop["crown_peak"].likely
+
+
+def test_a_crown_falls_only_where_no_dome_closes_it():
+    found = [quiet(water.splash_stages, diameter=0.015, density=2500, speed=u, surface="rough") for u in (1.7, 5.2)]
+    assert found[0]["crown_falls"].chance == 1
+    assert "crown_falls" not in found[1]
+    middle = quiet(water.splash_stages, diameter=0.016, density=2500, speed=2.95, surface="rough")
+    assert middle["crown_falls"].chance + middle["dome_closes"].chance == pytest.approx(1)
