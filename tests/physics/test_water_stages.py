@@ -253,3 +253,6 @@ def test_a_crown_falls_only_where_no_dome_closes_it():
     assert "crown_falls" not in found[1]
     middle = quiet(water.splash_stages, diameter=0.016, density=2500, speed=2.95, surface="rough")
     assert middle["crown_falls"].chance + middle["dome_closes"].chance == pytest.approx(1)
+    large = quiet(water.drop_stages, diameter=0.009, speed=4.8)
+    assert "crown_falls" not in large
+    assert large["dome_closes"].chance == 1
