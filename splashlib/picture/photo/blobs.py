@@ -1,0 +1,163 @@
+"""Droplets and beads: small pictures of a lit ball, laid along the way that each goes while the light lasts."""
+
+import itertools
+from functools import lru_cache
+
+import numpy as np
+
+from splashlib.picture.photo import optics
+from splashlib.picture.photo.defocus import SHARP, defocused
+from splashlib.picture.photo.sheet import GOLDEN
+
+SIDES = (1, 2, 3, 4, 5, 6, 8, 10, 13, 17, 22, 29, 38, 50, 66, 86)
+"""Sizes in which the picture of a ball is kept: cells across, and rows down (no more than across)."""
+
+PITCH = 0.95
+DENSITY = 1.3
+"""Samples for one picture element of what is drawn out."""
+
+MOST_COPIES = 160
+COVER = 0.75
+"""Share of the ground behind a clear drop that its own picture replaces."""
+
+SOFTNESS = (0.0, *(0.2 * 1.5**n for n in range(12)))
+"""Discs of defocus, in diameters of the ball, for which its picture is kept (the last is 17)."""
+
+FINE = 96
+
+
+class Pictures:
+    """Pictures of one lit ball in every pair of sizes and every softness, made when first asked for."""
+
+    def __init__(self, lamp, liquid):
+        self.light, self.cover = ball_of(liquid, lamp, FINE)
+        self.starts = np.full((len(SOFTNESS), len(SIDES), len(SIDES)), -1)
+        self.lights, self.covers = np.zeros(0, np.float32), np.zeros(0, np.float32)
+
+    def find(self, soft, across, down):
+        """Where the pictures for arrays of softness, cells across and cells down (numbers) begin."""
+        for kind in np.unique(soft[self.starts[soft, across, down] < 0]):
+            self._make(kind)
+        return self.starts[soft, across, down]
+
+    def _make(self, kind):
+        both = np.stack([self.light, self.cover], -1)
+        if kind:
+            both, _ = defocused(both, SOFTNESS[kind] * FINE)
+        # The picture fills a square as wide as ball and disc together.
+        wide = FINE * (1 + SOFTNESS[kind])
+        trim = max((len(both) - round(wide)) // 2, 0)
+        both = both[trim : len(both) - trim, trim : len(both) - trim]
+        place, parts = len(self.lights), []
+        for i, across in enumerate(SIDES):
+            for j, down in enumerate(SIDES[: i + 1]):
+                self.starts[kind, i, j] = place
+                parts.append(_shrunk(both, down, across).reshape(-1, 2))
+                place += across * down
+        parts = np.concatenate(parts)
+        self.lights = np.concatenate([self.lights, parts[:, 0]])
+        self.covers = np.concatenate([self.covers, parts[:, 1]])
+
+
+@lru_cache(maxsize=12)
+def pictures_of(lamp, liquid):
+    """The pictures of a ball of a liquid in the light of a lamp."""
+    return Pictures(lamp, liquid)
+
+
+def ball_of(liquid, lamp, cells):
+    """Light and cover of a ball of water or milk on a square of cells."""
+    u = (np.arange(cells, dtype=np.float32) + 0.5) * 2 / cells - 1
+    x, y = np.meshgrid(u, -u)
+    inside = (x**2 + y**2 < 1).astype(np.float32)
+    if liquid == "water":
+        return optics.ball(lamp, 1.333, cells), COVER * inside
+    deep = np.sqrt(np.clip(1 - x**2 - y**2, 0, 1))
+    normal = np.stack([x, y, -deep], -1)
+    return inside * optics.milk_light(normal, lamp), inside
+
+
+def _shrunk(picture, rows, columns):
+    """Average a picture (cells, cells, channels) down to rows by columns of nearly equal size."""
+    edges_r = np.linspace(0, len(picture), rows + 1).round().astype(int)[:-1]
+    edges_c = np.linspace(0, len(picture), columns + 1).round().astype(int)[:-1]
+    summed = np.add.reduceat(np.add.reduceat(picture, edges_r, 0), edges_c, 1)
+    tall, wide = (np.diff(np.append(edges, len(picture))) for edges in (edges_r, edges_c))
+    return (summed / (tall[:, None, None] * wide[None, :, None])).astype(np.float32)
+
+
+def _steps(values):
+    """The least of SIDES that is not below each value: their numbers."""
+    return np.minimum(np.searchsorted(SIDES, values - 1e-6), len(SIDES) - 1)
+
+
+def blobs(places, radius, blur, light, knots, lamp, liquid):
+    """Samples of many balls.
+
+    Parameters
+    ----------
+    places : (column, row), arrays (knots, balls), in picture elements, at the times `knots`
+    radius, blur : arrays, radius of each ball and diameter of its disc of defocus [picture elements]
+    light : Light
+    knots : array, times [s]
+    lamp : optics.Lamp
+    liquid : "water" or "milk"
+
+    Returns
+    -------
+    tuple of arrays : column, row, light, cover, and the instant of every sample
+    """
+    column, row = places
+    moved = np.hypot(np.diff(column, axis=0), np.diff(row, axis=0)).sum(0) if len(knots) > 1 else 0 * radius
+    blur = np.where(blur < SHARP, 0, blur)
+    size = 2 * radius + blur
+    kept = pictures_of(lamp, liquid)
+    kind = np.searchsorted(_BETWEEN, blur / (2 * radius))
+    across = _steps(size / PITCH)
+    down = np.minimum(_steps(size / np.maximum(PITCH, np.minimum(moved / 4, size / 3))), across)
+    start = kept.find(kind, across, down)
+    wide, tall = _SIDES[across], _SIDES[down]
+    copies = _copies(size, moved, wide * tall)
+    samples = wide * tall * copies
+    ball = np.repeat(np.arange(len(radius)), samples)
+    number = np.arange(len(ball)) - np.repeat(np.cumsum(samples) - samples, samples)
+    wide, tall = wide[ball], tall[ball]
+    copy, cell = np.divmod(number, wide * tall)
+    line, place = np.divmod(cell, wide)
+    picture = start[ball] + cell
+    moment = _moment(light, copy, copies[ball], ball)
+    x, y = _at(column, row, light.times[moment], knots, ball)
+    x += size[ball] * ((place + 0.5) / wide - 0.5)
+    y += size[ball] * ((line + 0.5) / tall - 0.5)
+    area = (size * size * light.shares.sum() / samples)[ball]
+    return x, y, kept.lights[picture] * area, kept.covers[picture] * area, moment
+
+
+_SIDES = np.array(SIDES)
+# Halfway between two kinds of softness, so that the nearer one is taken.
+_BETWEEN = np.array([(a + b) / 2 for a, b in itertools.pairwise(SOFTNESS)])
+
+
+def _copies(size, moved, cells):
+    """How many pictures of each ball: enough to fill the streak that it is drawn out to."""
+    wanted = np.ceil(DENSITY * size * (size + moved) / cells)
+    return np.where(moved > 0.8, np.clip(wanted, 1, MOST_COPIES), 1).astype(int)
+
+
+def _moment(light, copy, copies, ball):
+    """The instant of each copy: spread over the light, each ball a little differently."""
+    if len(light.times) == 1:
+        return np.zeros(len(copy), int)
+    share = (copy + (ball * GOLDEN) % 1.0) / copies
+    total = np.cumsum(light.shares)
+    return np.minimum(np.searchsorted(total, share * total[-1]), len(total) - 1)
+
+
+def _at(column, row, times, knots, ball):
+    if len(knots) == 1:
+        return column[0, ball], row[0, ball]
+    place = np.clip(np.interp(times, knots, np.arange(len(knots))), 0, len(knots) - 1.000001)
+    k = place.astype(int)
+    f = (place - k).astype(np.float32)
+    x = column[k, ball] * (1 - f) + column[k + 1, ball] * f
+    return x, row[k, ball] * (1 - f) + row[k + 1, ball] * f

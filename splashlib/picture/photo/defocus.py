@@ -1,0 +1,62 @@
+"""The disc that a lens makes of every point out of focus."""
+
+from functools import lru_cache
+
+import numpy as np
+
+SHARP = 0.7
+"""Discs smaller than this [picture elements] are left out: the element itself is as large."""
+
+FINE = 8
+
+
+@lru_cache(maxsize=64)
+def disc(diameter):
+    """A disc of even light, its sum 1, on an odd square of cells; shares of cells at its edge are counted."""
+    side = 2 * int(np.ceil((diameter + 1) / 2)) + 1
+    places = (np.arange(side * FINE) + 0.5) / FINE - side / 2
+    inside = np.hypot(*np.meshgrid(places, places)) <= diameter / 2
+    cells = inside.reshape(side, FINE, side, FINE).mean((1, 3))
+    return (cells / cells.sum()).astype(np.float32)
+
+
+def defocused(layer, diameter):
+    """A layer (rows, columns, channels) with each point spread to a disc, and the margin added on every side.
+
+    Parameters
+    ----------
+    layer : float32 array
+    diameter : float [picture elements]
+
+    Returns
+    -------
+    tuple
+        float32 array (rows + 2 margin, columns + 2 margin, channels), margin
+    """
+    if diameter < SHARP:
+        return layer, 0
+    kernel = disc(round(float(diameter), 2))
+    margin = len(kernel) // 2
+    rows, columns = layer.shape[0] + 2 * margin, layer.shape[1] + 2 * margin
+    shape = _easy(rows), _easy(columns)
+    spread = np.fft.rfft2(layer, shape, axes=(0, 1))
+    spread *= _transform(round(float(diameter), 2), shape)[..., None]
+    return np.fft.irfft2(spread, shape, axes=(0, 1))[:rows, :columns].astype(np.float32), margin
+
+
+@lru_cache(maxsize=16)
+def _transform(diameter, shape):
+    return np.fft.rfft2(disc(diameter), shape)
+
+
+@lru_cache(maxsize=512)
+def _easy(count):
+    """The next length that a fast transform likes: only 2, 3 and 5 divide it."""
+    while True:
+        rest = count
+        for factor in (2, 3, 5):
+            while rest % factor == 0:
+                rest //= factor
+        if rest == 1:
+            return count
+        count += 1

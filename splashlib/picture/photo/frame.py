@@ -1,0 +1,123 @@
+"""One light's share of the photograph: the still set, and over it everything that moves, from back to front."""
+
+import numpy as np
+
+from splashlib.picture.photo import optics
+from splashlib.picture.photo.bodywork import BodyPicture
+from splashlib.picture.photo.column import head_clouds, jet_cloud, jet_course
+from splashlib.picture.photo.crown import crown_course, sheet_clouds
+from splashlib.picture.photo.layers import lay
+from splashlib.picture.photo.rim import Edge, bead_clouds, droplet_clouds, rim_clouds, thread_clouds
+from splashlib.picture.photo.still import MILK, Pool, still
+from splashlib.picture.photo.surface import surface_of
+from splashlib.picture.photo.swell import swell_clouds
+from splashlib.picture.photo.under import cavity_cloud, cavity_course
+
+CLEAR = np.array([0.95, 0.985, 1.0], np.float32)
+DEEP = np.array([0.80, 0.97, 1.0], np.float32)
+SKY = optics.Lamp(optics.unit((0.0, 0.9, -0.3)), 1.0, 0.6)
+"""The even light of a room as clear water sees it: a broad pale ceiling."""
+
+FAINTEST = 4e-4
+"""Radiance that makes about one step of the darkest grey in the finished picture."""
+
+
+class Frame:
+    """Collects the light of one source on the frame; radiances are in the light's own unit."""
+
+    def __init__(self, scene, view, light):
+        self.scene, self.view, self.light = scene, view, light
+        self.lamp = light.lamp or SKY
+        self.liquid = "milk" if scene.setup.drop.form == "milk" else "water"
+        self.tint = MILK if self.liquid == "milk" else CLEAR
+        pool = Pool.of(scene.setup)
+        self.surface = surface_of(view, pool)
+        self.resting = still(view, pool, light.lamp)
+        self.image = self.resting.copy()
+        share = light.open_at(np.arange(view.size[1]), view.size[1])
+        if share is not None:
+            self.image *= share.astype(np.float32)[:, None, None]
+
+    def drawn(self):
+        """The radiance that this light alone gives."""
+        if not self._shows_motion():
+            return self.image
+        knots = self._knots()
+        crown = crown_course(self.scene, knots)
+        body = BodyPicture(self.scene, self.view, self.light)
+        if self.liquid == "water":
+            body.lay_under(self.image, self.surface)
+            self._lay_cavity(knots)
+        far, near = self._water(knots, crown)
+        self._lay(far, crown)
+        body.lay_over(self.image)
+        self._reflect()
+        self._lay(near, crown, sign=-1)
+        return self.image
+
+    def _shows_motion(self):
+        """Whether what moves leaves a trace that can be seen: a lasting light finds it at each place only briefly."""
+        if self.light.lamp is not None:
+            return True
+        scene = self.scene
+        passing = scene.setup.drop.height / scene.impact.speed
+        share = min(1.0, passing / scene.setup.camera.exposure_time)
+        return self.light.strength * share > FAINTEST
+
+    def _knots(self):
+        """Times at which shapes are computed; in between they move on straight lines."""
+        times = self.light.times[self.light.shares > 0]
+        first, last = float(times.min()), float(times.max())
+        count = int(np.clip(2 + (last - first) / 0.0015, 2, 24))
+        return np.linspace(first, last, count)
+
+    def _water(self, knots, crown):
+        """Clouds behind the axis and in front of it, each as (films, solid things, balls)."""
+        scene, view, light, lamp, liquid = self.scene, self.view, self.light, self.lamp, self.liquid
+        far, near = ([], [], []), ([], [], [])
+        sheets = sheet_clouds(scene, view, crown, light, lamp, liquid)
+        if sheets is not None:
+            edge = Edge(scene, view, crown, light)
+            _share(far, near, 1 if liquid == "milk" else 0, sheets)
+            _share(far, near, 1, rim_clouds(edge, lamp, liquid))
+            _share(far, near, 1, thread_clouds(edge, lamp, liquid))
+            _share(far, near, 2, bead_clouds(edge, knots, lamp, liquid))
+        if self.light.lamp is not None:
+            _share(far, near, 1, swell_clouds(scene, view, crown, light, lamp, liquid))
+        far[1].append(jet_cloud(scene, view, jet_course(scene, knots), light, lamp, liquid))
+        _share(far, near, 2, head_clouds(scene, view, knots, light, lamp, liquid))
+        _share(far, near, 2, droplet_clouds(scene, view, knots, light, lamp, liquid))
+        return far, near
+
+    def _lay(self, clouds, crown, sign=1):
+        """Lay films, then solid things, then balls; balls bring their own blur, the others share one."""
+        films, solids, balls = clouds
+        middle = 0.6 * sign * float(crown.values[:, -1, 1].max())
+        disc = float(self.view.blur_disc(middle + self.scene.behind))
+        if disc < 1.4:
+            solids, balls = [*solids, *balls], []
+        lay(self.image, films, self.light, tint=self.tint, hides=False, disc=disc)
+        lay(self.image, solids, self.light, tint=self.tint, hides=True, disc=disc)
+        lay(self.image, balls, self.light, tint=self.tint, hides=True)
+
+    def _lay_cavity(self, knots):
+        cloud = cavity_cloud(self.scene, self.view, cavity_course(self.scene, knots), self.light, self.lamp)
+        disc = float(self.view.blur_disc(self.scene.behind))
+        lay(self.image, [cloud], self.light, tint=DEEP, hides=True, disc=disc, rows=self.surface.through)
+
+    def _reflect(self):
+        """Mirror what stands over the water in the near part of the surface."""
+        waterline, front = self.surface.waterline, self.surface.front
+        count = min(front - waterline, waterline)
+        if count < 1:
+            return
+        risen = self.image[waterline - count : waterline] - self.resting[waterline - count : waterline]
+        # Ripples break the image up, the more the farther it is from the thing itself.
+        still_share = np.linspace(0.75, 0.35, count, dtype=np.float32)
+        share = (self.surface.mirrored[waterline : waterline + count] * still_share)[:, None, None]
+        self.image[waterline : waterline + count] += share * np.clip(risen[::-1], 0, 1.5)
+
+
+def _share(far, near, kind, pair):
+    far[kind].append(pair[0])
+    near[kind].append(pair[1])

@@ -1,0 +1,83 @@
+"""What is under the surface: the skin of the cavity behind a body or of a drop's crater, seen through the water."""
+
+import numpy as np
+
+from splashlib.physics import water_entry
+from splashlib.picture.photo import optics
+from splashlib.picture.photo.sheet import Course, Uneven, carry_over, evenly, wall, with_slopes
+
+POINTS = 160
+TOTAL = 0.75
+"""Sine of the angle beyond which water mirrors everything at air: 1/1.333."""
+
+
+def cavity_course(scene, knots):
+    """The cavity's profile at times [s], from its deepest point up to its mouth."""
+    values, there = np.zeros((len(knots), POINTS, 4), np.float32), np.zeros(len(knots), np.float32)
+    for k, (time, clock) in enumerate(zip(knots, scene.water_time(knots), strict=True)):
+        found = _outline(scene, time, clock)
+        if found is not None:
+            values[k] = with_slopes(evenly(np.stack(found, -1)))
+            there[k] = 1
+    carry_over(values, there)
+    return Course(knots, values, there)
+
+
+def _outline(scene, time, clock):
+    if clock <= 0:
+        return None
+    if scene.setup.drop.liquid:
+        away, depth = water_entry.crater_outline(scene.impact, clock, points=POINTS)
+        return (-depth, away) if len(away) else None
+    if not scene.happens("cavity_seals"):
+        return None
+    depth, radius = water_entry.cavity_outline(scene.impact, clock, points=POINTS)
+    if not len(depth) or depth[-1] <= 0:
+        return None
+    # The cavity ends at the widest part of the body, where the chain of events has it.
+    widest = -(float(scene.heights([time])[0]) + scene.setup.drop.height / 2)
+    radius = _to_the_crown(scene, clock, depth, radius)
+    return (-depth * max(widest, 1e-4) / depth[-1])[::-1], radius[::-1]
+
+
+def _to_the_crown(scene, clock, depth, radius):
+    """Lead the mouth of the cavity over into the foot of the crown (a drawing: the two are separate models)."""
+    foot = water_entry.crown_outline(scene.impact, clock, points=2)[1]
+    if not len(foot) or radius[0] <= 0:
+        return radius
+    lip = np.exp(-depth / (0.45 * scene.impact.radius))
+    return np.where(radius > 0, radius + (foot[0] - radius[0]) * lip, 0)
+
+
+def _even(count):
+    return np.ones(count, np.float32)
+
+
+def _flat(count):
+    return np.zeros(count, np.float32)
+
+
+def cavity_cloud(scene, view, course, light, lamp):
+    """The near half of the cavity's skin as one cloud."""
+    part = wall(course, light, view, Uneven(_even, _flat, scene.seed % 5, 0.30), front_only=True)
+    if part is None:
+        return None
+    column, row = view.place(part.x + scene.across, part.y, part.z + scene.behind)
+    bright, cover = skin(part.normal, lamp)
+    cells = part.area * np.float32(view.scale**2 * light.shares.sum())
+    return column, row, bright * cells, cover * cells, part.moments
+
+
+def skin(normal, lamp):
+    """Light and cover of air under water, for normals out of the air: beyond the critical angle all is mirrored."""
+    nx, ny, nz = normal
+    facing = np.clip(np.abs(nz), 0, 1)
+    sine = np.sqrt(1 - facing * facing)
+    total = np.clip((sine - np.float32(TOTAL)) / 0.03 + 0.5, 0, 1)
+    # The camera's ray, mirrored: how near it comes to lamp and card, and whether it goes up to the bright surface.
+    to_lamp, to_card = (z - 2 * nz * (nx * x + ny * y + nz * z) for x, y, z in (lamp.direction, optics.card_of(lamp)))
+    upward = np.clip(-2 * nz * ny, 0, 1)
+    onward = np.clip(1 - 2 * nz * nz, 0, 1)
+    seen = 0.55 * optics.toward(to_lamp, to_card, lamp) + 0.05 * upward + 0.045 * onward
+    share = total + (1 - total) * 0.035
+    return (share * seen + (1 - total) * 0.004) * facing, (0.92 * total + 0.25 * (1 - total)) * facing
