@@ -154,6 +154,8 @@ def surroundings(home: Path):
         os.environ["JUPYTER_CONFIG_PATH"] = os.pathsep.join(filter(None, [name, before]))
         # Kernels of this very environment, even if the learner has others of the same name.
         os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"
+        # Older kernels' debuggers warn about frozen modules, which says nothing to a learner.
+        os.environ["PYDEVD_DISABLE_FILE_VALIDATION"] = "1"
         os.environ["SPLASH_HOME"] = str(home)
         os.environ.update(dict.fromkeys(ONE_THREAD, "1"))
         yield token
