@@ -1,0 +1,72 @@
+"""Kept words look like matplotlib's own, stand where theirs stand, and stay inside the picture."""
+
+import numpy as np
+import pytest
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+
+from splashlib.picture import lettering
+from splashlib.picture.lettering import write
+
+PLACES = [("left", "top"), ("center", "center"), ("right", "bottom"), ("left", "baseline"), ("center", "top")]
+
+
+def drawn(put, **kwargs):
+    """Pixels of a sheet of 300 x 120 with one text on it."""
+    figure = Figure(figsize=(3, 1.2), dpi=100)
+    canvas = FigureCanvasAgg(figure)
+    axes = figure.add_axes((0, 0, 1, 1))
+    axes.set(xlim=(0, 300), ylim=(0, 120))
+    axes.axis("off")
+    put(axes, **kwargs)
+    canvas.draw()
+    return np.array(canvas.buffer_rgba()).astype(int)
+
+
+def own(axes, x=150, y=60, text="44 ± 1 ms ✓", **kwargs):
+    axes.text(x, y, text, **kwargs)
+
+
+def kept(axes, x=150, y=60, text="44 ± 1 ms ✓", **kwargs):
+    write(axes, x, y, text, **kwargs)
+
+
+@pytest.mark.parametrize(("across", "upright"), PLACES)
+@pytest.mark.parametrize("text", ["44 ± 1 ms ✓", "gjy|", "two\nlines"])
+def test_it_looks_like_matplotlibs_own(across, upright, text):
+    look = {"ha": across, "va": upright, "fontsize": 15, "color": "#00735a", "fontweight": "bold", "text": text}
+    expected, found = drawn(own, **look), drawn(kept, **look)
+    assert expected.min() < 100
+    # The same letters, up to a pixel's shift by rounding; so compare what is inked, and where.
+    ink = [(255 - image[:, :, 0]).astype(float) for image in (expected, found)]
+    assert ink[1].sum() == pytest.approx(ink[0].sum(), rel=0.02)
+    for axis in (0, 1):
+        centre = [(image.sum(axis=axis) * np.arange(image.shape[1 - axis])).sum() / image.sum() for image in ink]
+        assert centre[1] == pytest.approx(centre[0], abs=1.01)
+
+
+def test_the_colour_is_the_texts_own_and_may_be_transparent():
+    solid = drawn(kept, color="#ff0000", fontsize=40, text="█")
+    assert tuple(solid[60, 150, :3]) == (255, 0, 0)
+    pale = drawn(kept, color=(1, 0, 0, 0.5), fontsize=40, text="█")
+    assert np.abs(pale[60, 150, :3] - (255, 128, 128)).max() <= 1
+
+
+@pytest.mark.parametrize("place", [(-20, 60), (300, 60), (150, -5), (150, 120), (-500, -500)])
+def test_words_at_the_edge_are_cut(place):
+    found = drawn(kept, x=place[0], y=place[1])
+    assert found.shape == (120, 300, 4)
+
+
+def test_empty_and_hidden_words_leave_no_trace():
+    assert drawn(kept, text="").min() == 255
+    assert drawn(kept, visible=False).min() == 255
+
+
+def test_the_same_words_are_set_once():
+    lettering._set.cache_clear()
+    for x in (20, 80, 140):
+        drawn(kept, x=x)
+    assert lettering._set.cache_info().misses == 1
+    drawn(kept, text="45 ± 1 ms ✓")
+    assert lettering._set.cache_info().misses == 2
