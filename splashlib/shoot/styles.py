@@ -1,17 +1,18 @@
 """One drop, four cameras: the same set-up in each camera style, dated, and what each one records of the body."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from splashlib.shoot.chain import events
 from splashlib.shoot.delays import delay_to
 from splashlib.shoot.events import band, one_by_one
-from splashlib.shoot.fields import change
+from splashlib.shoot.fields import change, field
 from splashlib.shoot.instants import find_instant
 from splashlib.shoot.rows import STYLES
 from splashlib.shoot.setup import Setup
 from splashlib.shoot.view import Seen, sees
 
+CURTAINS = tuple(value for _, value in field("camera.mirror.first_curtain").choices)
 OUTCOMES = ("caught", "late", "early", "band", "black", "no_light")
 
 
@@ -58,6 +59,11 @@ class Shot:
         return self.setup.camera.style
 
     @property
+    def lag(self):
+        """From the beam broken to the light, without the delay [s]; nan when nothing is fired."""
+        return self.seen.light - self.setup.trigger.delay
+
+    @property
     def spread(self):
         """Half of the band of the light [s]."""
         return (self.late - self.early) / 2
@@ -83,6 +89,35 @@ def in_styles(setup, *, aim=None):
     return tuple(_shot(change(setup, "camera.style", style), aim, instant) for style in STYLES)
 
 
+def in_curtains(setup, *, height=0.0):
+    """Photograph one drop through each kind of first curtain, with the same shutter speed.
+
+    Parameters
+    ----------
+    setup : Setup
+        A style in which the camera is released from the beam; with a shutter held open it is `mirror_up`.
+    height : float
+        Where the light should find the body's lowest point [m]: each curtain gets the best delay for that.
+
+    Returns
+    -------
+    tuple of Shot
+        In the order of `CURTAINS`. A lag shorter than the curtain's way across the frame is made as long as that.
+    """
+    if setup.camera.style == "held_open":
+        setup = change(setup, "camera.style", "mirror_up")
+    instant = find_instant(setup, height=height)
+    return tuple(_shot(_behind(setup, curtain), "contact", instant) for curtain in CURTAINS)
+
+
+def _behind(setup, curtain):
+    """The set-up with another first curtain; its way across the frame must fit into the lag."""
+    style, release = setup.camera.style, replace(setup.camera.release, first_curtain=curtain)
+    way = replace(setup.camera, **{style: release}).sweep
+    release = replace(release, lag=max(release.lag, way))
+    return replace(setup, camera=replace(setup.camera, **{style: release}))
+
+
 def _shot(setup, aim, instant):
     short_by = 0.0
     if instant is not None:
@@ -97,7 +132,7 @@ def _shot(setup, aim, instant):
         seen=seen,
         early=early,
         late=late,
-        links=links(setup),
+        links=_links(setup, when),
         outcome=outcome(seen, whole_splash),
         short_by=short_by,
     )
@@ -114,7 +149,10 @@ def links(setup):
     -------
     tuple of Link
     """
-    when = events(setup)
+    return _links(setup, events(setup))
+
+
+def _links(setup, when):
     answers, starts, opens, closes, light = (
         float(each[0])
         for each in (when.trigger_answers, when.curtain_starts, when.shutter_open, when.shutter_closes, when.light)

@@ -5,11 +5,12 @@ from itertools import pairwise
 
 import pytest
 from hypothesis import assume, given, settings
+from hypothesis import strategies as st
 
-from splashlib.shoot import change, change_all, delay_for, framed, sees, tea_house, timeline
+from splashlib.shoot import change, change_all, delay_for, framed, light_lag, sees, tea_house, timeline
 from splashlib.shoot.events import events
 from splashlib.shoot.rows import STYLES
-from splashlib.shoot.styles import OUTCOMES, in_styles, links, outcome
+from splashlib.shoot.styles import CURTAINS, OUTCOMES, in_curtains, in_styles, links, outcome
 from tests.shoot.random_setups import setups
 
 LOW = change(tea_house(), "beam.height", 0.09)
@@ -40,6 +41,7 @@ def test_dates_are_those_of_the_chain(setup):
         if not half:
             assert (shot.outcome, shot.links) == ("no_light", ())
             continue
+        assert shot.lag == pytest.approx(light_lag(alone), abs=1e-9)
         assert (shot.early, shot.late) == pytest.approx((half[0].early, half[0].late))
         assert shot.outcome in OUTCOMES
 
@@ -129,3 +131,28 @@ def test_the_spread_is_two_scatters():
     assert by_style(setup)["no_mirror"].spread == pytest.approx(0.0167 / 2)
     assert by_style(setup)["mirror"].spread == pytest.approx(2 * setup.camera.mirror.scatter)
     assert by_style(setup)["held_open"].spread == 0
+
+
+@settings(deadline=None, max_examples=40)
+@given(travel=st.floats(0.001, 0.01), readout=st.floats(0.01, 0.06), exposure=st.floats(0.0005, 0.1))
+def test_curtains_cover_what_lies_behind_the_closing_edge(travel, readout, exposure):
+    """The flash fires when the last row opens: by then the closing edge has come so far."""
+    changes = {"camera.curtain_travel": travel, "camera.readout": readout, "camera.shutter": exposure}
+    instant = {"flashes.0.route_lag": 0.0, "beam.height": 0.30}
+    shots = dict(zip(CURTAINS, in_curtains(change_all(tea_house(), changes | instant)), strict=True))
+    ways = {"mechanical": travel, "electronic": travel, "rolling": readout}
+    half = links(shots["leaf"].setup)[-2].time
+    for curtain, way in ways.items():
+        covered = max(0.0, (way + half - exposure) / way)
+        assert shots[curtain].seen.lit == pytest.approx(max(0.0, 1 - covered), abs=1e-6)
+        assert shots[curtain].setup.camera.first_curtain == curtain
+    assert shots["leaf"].seen.lit == 1.0
+
+
+def test_behind_every_curtain_the_body_is_where_it_was_wanted():
+    for shot in in_curtains(change(tea_house(), "beam.height", 0.25), height=0.01):
+        assert shot.setup.camera.style == "mirror_up"
+        assert shot.seen.height == pytest.approx(0.01, abs=1e-6)
+    slow = change_all(tea_house(), {"camera.readout": 0.06, "beam.height": 0.25})
+    rolling = in_curtains(slow)[CURTAINS.index("rolling")]
+    assert rolling.setup.camera.lag == 0.06
