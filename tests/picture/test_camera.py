@@ -1,0 +1,266 @@
+"""The picture of the lesson `camera`: frames, fall, bars and words equal the library's numbers."""
+
+import io
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from PIL import Image
+
+from splashlib.picture.camera import SPANS, CameraPicture
+from splashlib.picture.camera_words import NUMBERED, verdict
+from splashlib.picture.lettering import Lettering
+from splashlib.picture.shots import GROUNDS
+from splashlib.picture.sketch import BLACK, FRUIT, GLOW, sketch
+from splashlib.shoot import body_height, change, change_all, delay_for, framed, lead, sees, tea_house, timeline
+from splashlib.shoot.rows import STYLES
+from splashlib.shoot.styles import in_styles
+
+MIRROR = change(tea_house(), "camera.style", "mirror")
+AIMS = st.sampled_from([None, "contact", "crown_peak", "jet_peak"])
+BEAMS = st.integers(2, 80).map(lambda half: half / 200)
+DELAYS = st.integers(0, 300).map(lambda half: half / 2000)
+
+
+@pytest.fixture(scope="module")
+def picture():
+    return CameraPicture()
+
+
+def at(beam=0.12, delay=0.0, style="mirror", **more):
+    return change_all(MIRROR, {"beam.height": beam, "trigger.delay": delay, "camera.style": style, **more})
+
+
+def orange(image):
+    """Which pixels show the body."""
+    red, green, blue = np.asarray(image)[:, :, :3].astype(int).transpose(2, 0, 1)
+    return (red > 120) & (red - blue > 60) & (green < red)
+
+
+# ---- the drawing in a frame
+
+
+@settings(deadline=None, max_examples=40)
+@given(height=st.floats(-0.01, 0.048))
+def test_the_body_stands_in_the_frame_where_the_events_say(height):
+    setup = at(0.25, style="held_open")
+    setup = change(setup, "trigger.delay", delay_for(setup, height=height).value)
+    image, frame, size = sketch(setup, size=(240, 160)), framed(setup), (240, 160)
+    rows, columns = np.nonzero(orange(image))
+    per_metre = size[1] / (frame.top - frame.bottom)
+    over = sees(setup).height
+    assert rows.min() == pytest.approx((frame.top - over - setup.drop.height) * per_metre, abs=1.5)
+    assert columns.mean() == pytest.approx(size[0] / 2, abs=1.5)
+    if over > 0.002:
+        assert rows.max() + 1 == pytest.approx((frame.top - over) * per_metre, abs=1.5)
+        assert np.ptp(columns) + 1 == pytest.approx(setup.drop.diameter * per_metre, abs=2)
+
+
+def test_the_empty_frame_shows_no_body():
+    """Low beam, mirror down: nothing of the body, whatever the delay; and the other three ways show it."""
+    for delay in (0.0, 0.03, 0.1):
+        assert orange(sketch(at(0.09, delay))).sum() == 0
+    for setup in (at(0.255), at(0.12, style="mirror_up"), at(0.09, 0.03, "held_open")):
+        assert orange(sketch(setup)).sum() > 400
+
+
+def test_no_light_is_black_and_a_fast_shutter_leaves_a_dark_band_below():
+    missed = at(**{"drop.diameter": 0.0012})
+    assert (sketch(missed) == BLACK).all()
+    for shutter in (1 / 400, 1 / 800):
+        fast = at(0.255, **{"camera.shutter": shutter})
+        dark = (sketch(fast) == BLACK).all(axis=(1, 2))
+        assert dark.mean() == pytest.approx(1 - sees(fast).lit, abs=0.01)
+        assert dark[-1]
+        assert not dark[0]
+
+
+def test_the_jet_stands_tall_and_the_crown_broad():
+    before = sketch(at(0.12, style="held_open")).astype(int)
+    crown = sketch(in_styles(MIRROR, aim="crown_peak")[3].setup).astype(int)
+    jet = sketch(in_styles(MIRROR, aim="jet_peak")[3].setup).astype(int)
+    water = round(160 * framed(MIRROR).top / (framed(MIRROR).top - framed(MIRROR).bottom))
+    changed = [np.nonzero(np.abs(image - before).max(axis=2)[: water - 2] > 25) for image in (crown, jet)]
+    assert np.ptp(changed[0][1]) > 2 * np.ptp(changed[1][1])
+    assert changed[0][0].min() > changed[1][0].min()
+
+
+def test_the_drawing_has_the_call_of_a_photograph():
+    for size in ((240, 160), (120, 80), (320, 213)):
+        image = sketch(MIRROR, size=size)
+        assert (image.shape, image.dtype) == ((size[1], size[0], 3), np.uint8)
+
+
+# ---- the whole picture
+
+
+@settings(deadline=None, max_examples=10)
+@given(beam=BEAMS, delay=DELAYS, aim=AIMS)
+def test_layers_give_the_pixels_of_a_full_redraw(picture, beam, delay, aim):
+    picture.update(at(beam, delay), aim=aim)
+    shown = picture.pixels().copy()
+    assert np.array_equal(shown, picture.redrawn())
+
+
+@settings(deadline=None, max_examples=60)
+@given(beam=BEAMS, delay=DELAYS, aim=AIMS, style=st.sampled_from(STYLES))
+def test_artists_stand_where_the_library_says(picture, beam, delay, aim, style):
+    setup = at(beam, delay, style)
+    picture.update(setup, aim=aim)
+    shots = in_styles(setup, aim=aim)
+    stars = picture.bars.stars.get_data()
+    assert stars[0] == pytest.approx([1e3 * shot.seen.light for shot in shots])
+    for shot, links in zip(shots, _boxes(picture, shots), strict=True):
+        assert links == pytest.approx([1e3 * edge for link in _drawn(shot) for edge in (link.start, link.end)])
+    for shot, line in zip(shots, picture.bars.spreads.get_segments(), strict=True):
+        half = next(event for event in timeline(shot.setup) if event.name == "flash_half")
+        assert line[:, 0] == pytest.approx([1e3 * half.early, 1e3 * half.late])
+    assert picture.bars.contact.get_xdata() == pytest.approx([1e3 * lead(setup)] * 2)
+    when, heights = picture.fall.curve.get_data()
+    assert heights == pytest.approx(100 * body_height(setup, when[:, None] / 1e3)[:, 0])
+    assert picture.shots.rims[STYLES.index(style)].get_visible()
+    assert sum(rim.get_visible() for rim in picture.shots.rims) == 1
+
+
+def _drawn(shot):
+    return sorted(shot.links, key=lambda each: each.name != "open")
+
+
+def _boxes(picture, shots):
+    """Left and right edges of the boxes of each row."""
+    edges = [(path.vertices[:, 0].min(), path.vertices[:, 0].max()) for path in picture.bars.bars.get_paths()]
+    for shot in shots:
+        mine, edges = edges[: len(shot.links)], edges[len(shot.links) :]
+        yield [edge for pair in mine for edge in pair]
+
+
+@settings(deadline=None, max_examples=60)
+@given(beam=BEAMS, delay=DELAYS, aim=AIMS, style=st.sampled_from(STYLES))
+def test_words_tell_the_librarys_numbers(picture, beam, delay, aim, style):
+    setup = at(beam, delay, style)
+    told, shots = picture.update(setup, aim=aim), in_styles(setup, aim=aim)
+    said = dict(told.readout)
+    assert said["From the beam to the water"] == f"{1e3 * lead(setup):.1f} ms"
+    for shot, word in zip(shots, picture.shots.words, strict=True):
+        assert f"{1e3 * shot.seen.light:.1f} ms" in said[NUMBERED[shot.style]]
+        assert word.get_text()[2:].lower() in said[NUMBERED[shot.style]]
+        assert f"{NUMBERED[shot.style]} {1e3 * shot.seen.light:.1f} ms" in told.alt
+        assert verdict(shot, aim)[2] in told.alt
+    best = delay_for(setup, event="contact")
+    shown = said[f"Delay for the contact, {NUMBERED[style][2:].lower()}"]
+    assert shown == (
+        f"{1e3 * best.value:.1f} ms" if best.short_by == 0 else f"none, {1e3 * best.short_by:.1f} ms short"
+    )
+    assert told.line.startswith(NUMBERED[style])
+    assert ("No delay repairs that" in told.line) <= (best.short_by > 0)
+    assert told.tone == verdict(shots[STYLES.index(style)], aim)[0]
+
+
+def test_the_demonstration(picture):
+    """The empty frame; then the beam raised, the mirror up, the shutter held open, a later instant."""
+
+    def row(setup, aim):
+        picture.update(setup, aim=aim)
+        return [word.get_text()[2:] for word in picture.shots.words]
+
+    assert row(at(0.12), "contact") == ["GONE", "CAUGHT", "LATE", "CAUGHT"]
+    assert row(at(0.09), "contact") == ["GONE", "LATE", "LATE", "CAUGHT"]
+    assert row(at(0.255), "contact") == ["CAUGHT"] * 4
+    assert row(at(0.09), "jet_peak") == ["CAUGHT"] * 4
+    assert row(at(0.12, 0.043), None) == ["GONE", "GONE", "GONE", "CAUGHT"]
+    assert row(at(0.12), None) == ["GONE", "CAUGHT", "CAUGHT", "TOO EARLY"]
+    assert row(at(0.12, **{"camera.shutter": 1 / 500}), "contact")[:3] == ["BAND"] * 3
+
+
+def test_the_empty_frame_in_the_pixels_of_the_panel(picture):
+    told = picture.update(at(0.09), aim="contact")
+    image = np.asarray(Image.open(io.BytesIO(picture.frame(moving=False))).convert("RGB"))
+    boxes = [[round(edge) for edge in axes.axes.bbox.extents] for axes in picture.shots.images]
+    tall = image.shape[0]
+    # Inside the rim, which lies over the edge of the frame.
+    frames = [image[tall - top + 4 : tall - low - 4, left + 4 : right - 4] for left, low, right, top in boxes]
+    assert [orange(frame).sum() > 100 for frame in frames] == [False, True, True, True]
+    badge = image[tall - boxes[0][1] + 18, boxes[0][0] + 12]
+    assert np.abs(badge - np.array([int(GROUNDS["bad"][i : i + 2], 16) for i in (1, 3, 5)])).max() < 4
+    assert told.tone == "bad"
+    assert "No delay repairs that" in told.line
+
+
+@pytest.mark.parametrize("aim", [None, "contact", "crown_peak", "jet_peak"])
+@pytest.mark.parametrize("beam", [0.01, 0.09, 0.12, 0.255, 0.30, 0.40, 0.44])
+@pytest.mark.parametrize("delay", [0.0, 0.043, 0.15])
+def test_no_word_leaves_the_picture_and_no_date_lies_on_another(picture, aim, beam, delay):
+    picture.update(at(beam, delay), aim=aim)
+    picture.pixels()
+    renderer = picture.canvas.get_renderer()
+    shown = [each for each in picture._moving if isinstance(each, Lettering) and each.get_visible() and each.get_text()]
+    boxes = {each: each.get_window_extent(renderer) for each in shown}
+    for each, box in boxes.items():
+        assert box.x0 >= -1, each
+        assert box.x1 <= picture.size[0] + 1, each
+        assert box.y0 >= 0, each
+        assert box.y1 <= picture.size[1], each
+    for row, date in enumerate(picture.bars.dates):
+        for inside in (picture.bars.waits[row], picture.bars.works[row]):
+            if inside in boxes:
+                assert not boxes[date].overlaps(boxes[inside])
+
+
+def test_the_clock_has_two_steps_and_rests_in_between(picture):
+    for beam, delay, span in ((0.12, 0.0, SPANS[0]), (0.12, 0.06, SPANS[0]), (0.12, 0.09, SPANS[1])):
+        picture.update(at(beam, delay))
+        assert picture.fall.scale[0] == span
+    picture.update(at())
+    picture.frame(moving=True)
+    before = picture.static_draws
+    for delay in (0.005, 0.02, 0.05):
+        picture.update(at(delay=delay))
+        picture.frame(moving=True)
+    assert picture.static_draws == before
+
+
+def test_at_rest_the_frames_are_as_fine_as_the_screen(picture):
+    picture.update(at())
+    picture.frame(moving=True)
+    coarse = picture.shots.images[0]._array.shape
+    picture.frame(moving=False, scale=2.0)
+    assert picture.shots.images[0]._array.shape[0] == 2 * coarse[0]
+    picture.frame(moving=True)
+    assert picture.shots.images[0]._array.shape == coarse
+
+
+def test_any_function_with_the_call_of_a_photograph_fits_into_the_frames():
+    calls = []
+
+    def red(setup, *, size):
+        calls.append((setup.camera.style, size))
+        return np.full((size[1], size[0], 3), (255, 0, 0), np.uint8)
+
+    picture = CameraPicture(shot=red)
+    picture.update(at(), aim="contact")
+    image = picture.pixels()
+    assert [style for style, _ in calls] == list(STYLES)
+    assert tuple(image[100, 380, :3]) == (255, 0, 0)
+
+
+def test_inches(picture):
+    picture.system = "imperial"
+    try:
+        told = picture.update(at(), aim=None)
+    finally:
+        picture.system = "metric"
+    assert dict(told.readout)["Lowest beam for it"] == "9.8 in"
+    assert " cm" not in told.alt + told.line
+
+
+def test_nothing_is_triggered_without_a_word_too_many(picture):
+    told = picture.update(at(**{"drop.diameter": 0.0012}))
+    assert told.tone == "bad"
+    assert "Nothing is triggered" in told.line
+    assert "nan" not in told.alt + told.line + str(told.readout)
+    assert [word.get_text()[2:] for word in picture.shots.words] == ["NO FLASH"] * 4
+
+
+def test_the_bodys_colours_are_those_that_the_tests_look_for():
+    assert orange(np.array([[FRUIT, GLOW]], np.uint8)).all()
