@@ -110,13 +110,14 @@ class FallPicture(Layered):
         now, system, height = landed[body], self.system, setup.drop.release_height
         later = arrival(self.bodies[body], height + 0.01).time - now.time
         line, tone = _verdict(body, now, setup.drop.release_scatter, system)
+        one = "0.4 in" if system == "imperial" else "1 cm"
         readout = (
             ("Time to the water", words.ms(now.time, 1)),
             ("Without air", words.ms(now.free_time, 1)),
             ("Late because of the air", words.ms(now.late, 1)),
             ("Speed at the water", words.speed(now.speed, system)),
             ("Streak in 1/10 000 s", words.length(now.speed * FLASH, "mm", system)),
-            (f"Let go {words.length(0.01, 'cm', system)} higher", f"{words.ms(later, 1)} later"),
+            (f"Hand {one} too high", f"{words.ms(later, 1)} later"),
             ("Energy that it brings", f"{1e3 * now.energy:.3g} mJ"),
         )
         gaps = ", ".join(f"{name} {_mm(each.behind, system)}" for name, each in landed.items())

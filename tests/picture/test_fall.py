@@ -72,7 +72,7 @@ def test_words_tell_the_librarys_numbers(picture, height, body):
     assert said["Speed at the water"] == f"{now.speed:.2f} m/s"
     assert said["Streak in 1/10 000 s"] == f"{now.speed / 10:.2f} mm"
     later = arrival(BODIES[body], height + 0.01).time - now.time
-    assert said["Let go 1.0 cm higher"] == f"{1e3 * later:.1f} ms later"
+    assert said["Hand 1 cm too high"] == f"{1e3 * later:.1f} ms later"
     assert f"{100 * height:.1f} cm" in told.alt
     assert all(name in told.alt for name in BODIES)
     assert f"{1e3 * now.behind:.1f} mm" in told.alt
