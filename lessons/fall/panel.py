@@ -1,13 +1,16 @@
 """What can be dragged in the lesson `fall`."""
 
+from splashlib.classroom.controls import Pick, Span
 from splashlib.classroom.keep import keep as card
-from splashlib.classroom.live import Pick, live
+from splashlib.classroom.live import live
 from splashlib.picture.fall import FallPicture, fallers
 from splashlib.shoot import change, change_all
 from splashlib.shoot.home import my_setup
 
 BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
 DECIDED = ("drop.release_height", *(f"drop.{name}" for name in BODY))
+
+HEIGHT = Span("drop.release_height", 10, 150, 0.5)
 
 _shown = None
 
@@ -18,9 +21,7 @@ def panel():
     bodies = fallers(setup.drop)
     what = Pick("body", "What falls", tuple((name, name) for name in bodies), setup.drop.name)
     low = change(setup, "beam.height", setup.beam.width / 2)
-    return live(
-        FallPicture(bodies), controls=("drop.release_height", what), setup=low, title="How long it falls, and how fast"
-    )
+    return live(FallPicture(bodies), controls=(HEIGHT, what), setup=low, title="How long it falls, and how fast")
 
 
 def chosen(shown):
@@ -39,4 +40,6 @@ def show():
 def keep():
     """Show the card that writes the body and its release height into the learner's own set-up."""
     shown = _shown or panel()
-    return card(lambda: chosen(shown), DECIDED)
+    made = card(lambda: chosen(shown), DECIDED)
+    shown.on_change(lambda _: made.refresh())
+    return made
