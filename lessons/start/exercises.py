@@ -137,7 +137,8 @@ STREAK = Number(
 
 EMPTY = Choice(
     name="empty_frame",
-    prompt="The first frame shows calm, well lit water and no kumquat. The beam is 12 cm above the water, the "
+    prompt="The first frame is well lit. It shows splashing water and no kumquat. The beam is 12 cm above the "
+    "water, the "
     "mirror has to rise "
     "first and takes 100 ms, the delay is at zero. What do you change?",
     options=(
@@ -311,7 +312,7 @@ FIRST_FRAME = Choice(
                reply="The fall from the beam takes 44 ms; the mirror takes more than twice as long."),
     ),
     hints=("How long does the fruit need for the last 12 cm? It is falling at almost 3 m/s by then.",),
-    worked="The fruit met the water 44 ms after it broke the beam and was 17 cm deep, out of the frame, when the "
+    worked="The fruit met the water 44 ms after it broke the beam and was 11 cm deep, out of the frame, when the "
     "light came "
     "after 101 ms. The mirror alone took 100 ms of that.",
     see="Drag",

@@ -101,7 +101,7 @@ def verdict(setup, seen, system="metric"):
         return "bad", "The flash fires while the shutter is closed. The frame is black."
     when = words.ms(abs(seen.after_contact))
     if not seen.in_frame and seen.after_contact > 0:
-        return "bad", f"Too late. The {name} met the water {when} before the light: an empty frame."
+        return "bad", f"Too late. The {name} met the water {when} before the light: its splash is there, and no {name}."
     high = words.length(abs(seen.height), "cm", system)
     if not seen.in_frame:
         return "care", f"Too early. The {name} is still {high} above the water, over the top of the frame."

@@ -1,0 +1,1 @@
+"""The lesson `start`: one drop from hand to picture."""

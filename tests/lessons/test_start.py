@@ -1,0 +1,107 @@
+"""The lesson `start`: its exercises, its panel, and every number that its text states."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from lessons.start import panel
+from lessons.start.exercises import exercises
+from splashlib.classroom.proof import check_exercises
+from splashlib.physics.blur import streak_length
+from splashlib.physics.fall import fall_time
+from splashlib.physics.stops import stops_between
+from splashlib.shoot import change, delay_for, lead, save_setup, sees, tea_house
+from splashlib.shoot.motion import contact_speed, time_falling
+
+SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
+TEXT = " ".join(SOURCE.split())
+SCENE = tea_house()
+MIRROR = change(SCENE, "camera.style", "mirror")
+
+
+def ms(value):
+    return 1000 * value
+
+
+def missing():
+    return ms(delay_for(MIRROR, height=0.0).short_by)
+
+
+CLAIMS = [
+    ("let go 45 cm above the water", 100 * SCENE.drop.release_height, "45", 1e-9),
+    ("12 cm above the water, sees it pass", 100 * SCENE.beam.height, "12", 1e-9),
+    ("it has 44 ms to the water", ms(lead(SCENE)), "44", 0.5),
+    ("On this set that takes 100 ms", ms(MIRROR.camera.lag), "100", 0.5),
+    ("At 3 m/s, 1/1000 s draws 3 mm", 1e3 * streak_length(speed=3, light=1e-3), "3", 1e-9),
+    ("1/10 000 s draws 0.3 mm", 1e3 * streak_length(speed=3, light=1e-4), "0.3", 1e-9),
+    ("From full power to a quarter are two steps", -stops_between(1, 0.25, kind="power"), "2", 0),
+    ("less than 0.3 ms late", ms(time_falling(SCENE, 0.45, 0.0) - fall_time(0.45)), "0.2", 0.1),
+    ("57 ms are missing", missing(), "57", 0.5),
+]
+
+
+@pytest.mark.parametrize(("words", "computed", "stated", "within"), CLAIMS)
+def test_the_text_states_computed_numbers(words, computed, stated, within):
+    assert words in TEXT
+    assert computed == pytest.approx(float(stated), abs=within)
+
+
+def test_a_blink_lasts_seven_leads():
+    """A blink takes 0.3 s, from 0.1 to 0.4 s (class value)."""
+    assert "a seventh of the time that an eye takes to blink" in TEXT
+    assert 0.3 / lead(SCENE) == pytest.approx(7, abs=0.5)
+
+
+def test_the_exercise_states_computed_numbers():
+    words = {option.key: option for option in exercises["empty_frame"].options}
+    high, low = (ms(lead(change(SCENE, "beam.height", height))) for height in (0.25, 0.05))
+    assert f"needs {high:.0f} ms" in words["raise the beam"].reply
+    assert f"only {low:.0f} ms" in words["lower beam"].reply
+    assert sees(MIRROR).light * 1000 == pytest.approx(101, abs=0.5)
+    assert "after 101 ms" in exercises["first_frame"].worked
+    assert f"{-100 * sees(MIRROR).height:.0f} cm deep" in exercises["first_frame"].worked
+    assert contact_speed(SCENE) == pytest.approx(3, abs=0.05)
+
+
+def test_exercises():
+    check_exercises(exercises)
+
+
+def test_the_derivation_gives_the_librarys_lead():
+    import sympy
+
+    code = re.search(r'id="start-derivation"\n(.*?)```', SOURCE, re.S)[1]
+    found = {}
+    exec(compile(code, "text.md", "exec"), found)
+    law = sympy.lambdify([found[letter] for letter in "hbg"], found["to_water"] - found["to_beam"])
+    for height, beam in ((0.45, 0.12), (0.8, 0.05), (0.2, 0.19)):
+        assert law(height, beam, 9.81) == pytest.approx(fall_time(height) - fall_time(height - beam), rel=1e-12)
+
+
+def test_what_the_text_says_to_try_comes_true():
+    shown = panel.panel()
+    assert "no kumquat" in shown.told.line
+    shown.set("trigger.delay", 0.05)
+    assert "no kumquat" in shown.told.line
+    shown.reset()
+    shown.set("beam.height", 0.25)
+    assert shown.told.tone == "good"
+    shown.set("beam.height", 0.12)
+    for style in ("mirror_up", "held_open"):
+        shown.set("camera.style", style)
+        assert "Too late" not in shown.told.line
+    streaks = []
+    for power in (1.0, 1 / 8, 1 / 128):
+        shown.set("flashes.0.power", power)
+        streaks.append(float(dict(shown.told.readout)["Streak of a droplet"].split()[0]))
+    assert streaks == sorted(streaks, reverse=True)
+
+
+def test_the_panel_starts_from_the_learners_own_file(tmp_path, monkeypatch):
+    monkeypatch.setenv("SPLASH_HOME", str(tmp_path))
+    assert panel.begin() == MIRROR
+    mine = change(SCENE, "drop.release_height", 0.6)
+    save_setup(mine, tmp_path / "my_setup.toml")
+    assert panel.begin() == mine
+    assert panel.panel().values["drop.release_height"] == pytest.approx(0.6)
