@@ -1,5 +1,7 @@
 // The card at a lesson's end: a table of decisions, and a button that writes them into the learner's file.
 
+const GONE = "Python was stopped or restarted. Run the notebook again: menu Run, Run All Cells.";
+
 function element(tag, attributes = {}, ...children) {
   const node = document.createElement(tag);
   for (const [name, value] of Object.entries(attributes)) node.setAttribute(name, value);
@@ -46,19 +48,17 @@ function render({ model, el }) {
     setText(error, state.error);
     button.disabled = false;
   };
-  // Written or not, Python answers with a new state; a click meanwhile would only write the same again.
   const send = (content) => {
     try {
       model.send(content);
     } catch {
-      setText(error, "Python was stopped or restarted. Run the notebook again: menu Run, Run All Cells.");
+      gone();
     }
   };
   const look = () => send({ look: true });
-  const lost = () => {
-    if (!el.classList.contains("jupyter-widgets-disconnected")) return;
+  const gone = () => {
     button.disabled = true;
-    setText(error, "Python was stopped or restarted. Run the notebook again: menu Run, Run All Cells.");
+    setText(error, GONE);
   };
 
   button.addEventListener("click", () => send({ write: true }));
@@ -67,18 +67,18 @@ function render({ model, el }) {
   root.addEventListener("focusin", look);
   const seen = new IntersectionObserver((entries) => { if (entries.some((entry) => entry.isIntersecting)) look(); });
   seen.observe(root);
-  const marks = new MutationObserver(lost);
-  marks.observe(el, { attributes: true, attributeFilter: ["class"] });
 
   keepKeys(root);
   model.on("change:state", show);
+  model.on("comm_live_update", gone);
   show();
+  const still = model.get("still");
+  if (still) el.append(element("style", {}, `[data-splash-still="${still}"] { display: none; }`));
   el.append(root);
-  lost();
   return () => {
     model.off("change:state", show);
     seen.disconnect();
-    marks.disconnect();
+    model.off("comm_live_update", gone);
   };
 }
 

@@ -9,6 +9,7 @@ import anywidget
 import traitlets
 
 from splashlib.classroom.live import Panel
+from splashlib.classroom.still import display_with_still, new_name
 from splashlib.shoot.fields import change_all, field, show, value_at
 from splashlib.shoot.files import load_setup, save_setup
 from splashlib.shoot.home import my_setup_path
@@ -53,6 +54,7 @@ class _Front(anywidget.AnyWidget):
     _esm = (HERE / "keep.js").read_text(encoding="utf-8")
     _css = "".join((HERE / name).read_text(encoding="utf-8") for name in ("house.css", "keep.css"))
     state = traitlets.Dict().tag(sync=True)
+    still = traitlets.Unicode().tag(sync=True)
 
 
 class Keep:
@@ -66,7 +68,7 @@ class Keep:
         self._source, self._paths = source, tuple(paths)
         self._lock = threading.RLock()
         self._said, self._error = "", ""
-        self._front = _Front(state=self._state())
+        self._front = _Front(state=self._state(), still=new_name())
         self._front.on_msg(self._received)
         if isinstance(source, Panel):
             source.on_change(lambda _panel: self.refresh())
@@ -163,9 +165,12 @@ class Keep:
             "error": self._error or trouble,
         }
 
-    def _repr_mimebundle_(self, **kwargs):
-        """Show the live card, and for viewers without Python its table."""
+    def _ipython_display_(self):
         self.refresh()
+        display_with_still(self._front, self._repr_mimebundle_()[0])
+
+    def _repr_mimebundle_(self, **kwargs):
+        """Give the live card, and for viewers without Python its table."""
         bundle = self._front._repr_mimebundle_(**kwargs)
         data, metadata = bundle if isinstance(bundle, tuple) else (bundle, {})
         rows = self.rows

@@ -304,6 +304,12 @@ function keepKeys(root) {
   });
 }
 
+// The picture for viewers without Python stands beside the live panel in the notebook; where the panel is shown
+// it is hidden, as long as the panel is on the page.
+function hideStill(id, el) {
+  if (id) el.append(element("style", {}, `[data-splash-still="${id}"] { display: none; }`));
+}
+
 // ---- one view of the panel
 
 function changes(before, state) {
@@ -364,16 +370,14 @@ function render({ model, el }) {
   });
   sizes.observe(page.root);
 
-  // The widget manager marks the widgets of a kernel that was restarted.
-  const lost = () => { if (el.classList.contains("jupyter-widgets-disconnected")) gone(); };
-  const marks = new MutationObserver(lost);
-  marks.observe(el, { attributes: true, attributeFilter: ["class"] });
-  lost();
+  // Told by the widget manager when the kernel is restarted; after that nothing is heard any more.
+  model.on("comm_live_update", gone);
+  hideStill(model.get("still"), el);
 
   return () => {
     link.stop();
     sizes.disconnect();
-    marks.disconnect();
+    model.off("comm_live_update", gone);
   };
 }
 

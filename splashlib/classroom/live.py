@@ -11,7 +11,7 @@ import anywidget
 import traitlets
 
 from splashlib.classroom.controls import Control, Pick, Toggle, handle
-from splashlib.classroom.still import still_html, still_text
+from splashlib.classroom.still import display_with_still, new_name, still_html, still_text
 from splashlib.physics.checks import OutOfRange
 from splashlib.picture.canvas import Told
 from splashlib.shoot.fields import change_all, field, value_at
@@ -71,6 +71,7 @@ class _Front(anywidget.AnyWidget):
     spec = traitlets.Dict().tag(sync=True)
     state = traitlets.Dict().tag(sync=True)
     picture = traitlets.Bytes().tag(sync=True)
+    still = traitlets.Unicode().tag(sync=True)
 
 
 class Panel:
@@ -89,7 +90,7 @@ class Panel:
         self._image, self._image_number = b"", 0
         self._advance({})
         self._draw(moving=False, scale=1.0)
-        self._front = _Front(spec=self._spec(), state=self._state(), picture=self._image)
+        self._front = _Front(spec=self._spec(), state=self._state(), picture=self._image, still=new_name())
         self._front.on_msg(self._received)
 
     @property
@@ -153,12 +154,15 @@ class Panel:
         """Have `listener(panel)` called whenever the panel has come to rest in a new state."""
         self._listeners.append(listener)
 
+    def _ipython_display_(self):
+        display_with_still(self._front, self._repr_mimebundle_()[0])
+
     def _repr_mimebundle_(self, **kwargs):
-        """Show the live panel, and for viewers without Python the picture and its words."""
+        """Give the live panel, and for viewers without Python the picture and its words."""
         bundle = self._front._repr_mimebundle_(**kwargs)
         data, metadata = bundle if isinstance(bundle, tuple) else (bundle, {})
         words = {"told": self._told, "title": self.title}
-        data["text/plain"] = still_text(**words)
+        data["text/plain"] = self._error or still_text(**words)
         if self._image:
             data["text/html"] = still_html(picture=self._image, size=self._picture.size, **words)
         return data, metadata

@@ -1,7 +1,42 @@
-"""The panel as it stands in a saved notebook, where no Python runs: its first picture and its words."""
+"""A panel as it stands in a saved notebook, where no Python runs: its first picture and its words.
+
+JupyterLab shows a saved widget as "model not found" once its kernel is gone, and nothing beside it. So the picture
+and the words are an output of their own. The live widget hides it while it is on the page; the rule below hides
+the error message in its place when there is no live widget.
+"""
 
 import base64
+import uuid
 from html import escape
+
+WIDGET = "application/vnd.jupyter.widget-view+json"
+NO_ERROR = (
+    "<style>.jp-OutputArea-child:has([data-splash-still]) + .jp-OutputArea-child > .jupyter-widgets:not(:has(*))"
+    " { display: none; }</style>"
+)
+
+
+def new_name():
+    """A name that ties a still to its widget, for the widget's trait `still`."""
+    return uuid.uuid4().hex[:12]
+
+
+def display_with_still(front, bundle):
+    """Display a widget, and beside it the still that is seen where the widget cannot live.
+
+    Parameters
+    ----------
+    front : anywidget.AnyWidget
+        Its trait `still` holds the still's name; its front end hides elements with that name.
+    bundle : dict
+        The widget's MIME bundle, with the still as text/html and text/plain.
+    """
+    from IPython.display import display
+
+    if "text/html" in bundle:
+        html = f'<div data-splash-still="{front.still}">{NO_ERROR}{bundle["text/html"]}</div>'
+        display({"text/html": html, "text/plain": bundle["text/plain"]}, raw=True)
+    display({WIDGET: bundle[WIDGET], "text/plain": " "}, raw=True)
 
 
 def still_html(*, told, picture, size, title):

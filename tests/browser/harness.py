@@ -9,8 +9,7 @@ with notebook("01_start.ipynb") as page:
     pixels, words, alt = panel.picture(), panel.readout, panel.alt
 """
 
-import base64
-import io
+import ast
 import json
 import os
 import secrets
@@ -24,8 +23,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import nbformat
-import numpy as np
-from PIL import Image
+
+from tests.browser.handles import Card, Panel
 
 ROOT = Path(__file__).resolve().parents[2]
 CHROMIUM_FLAGS = [
@@ -247,6 +246,11 @@ class NotebookPage:
         panel.wait()
         return panel
 
+    def keep(self, number=0):
+        """The card that writes into my_setup.toml, with this number, counted from 0."""
+        self._show_output_of(number, ".splash-keep")
+        return Card(self.page, self.page.locator(".splash-keep").nth(self._seen(number, ".splash-keep")))
+
     def _widget_cells(self):
         """The numbers of the cells that show a widget, in order."""
         mime = "application/vnd.jupyter.widget-view+json"
@@ -284,222 +288,6 @@ class NotebookPage:
         self.page.screenshot(path=str(path))
 
 
-class Panel:
-    """One panel, as a learner has it."""
-
-    def __init__(self, page, root):
-        self.page, self.root = page, root
-
-    def wait(self, phase="rest"):
-        """Wait until the panel has come to rest: the full picture is there and nothing is under way."""
-        self.root.wait_for()
-        handle = self.root.element_handle()
-        self.page.wait_for_function("([root, phase]) => root.dataset.phase === phase", arg=[handle, phase])
-        self.page.evaluate("(root) => root.querySelector('img').decode().catch(() => {})", handle)
-        return self
-
-    def slider(self, label):
-        """The slider with this label (its beginning is enough)."""
-        return Slider(self.page, self._control("slider", label))
-
-    def choice(self, label):
-        """The group of choices with this label."""
-        return Choice(self.page, self._control("group", label))
-
-    def select(self, label):
-        """The list that folds out, with this label."""
-        return Select(self.page, self._control("combobox", label))
-
-    def tick(self, label):
-        """The box to tick with this label."""
-        return Tick(self.page, self._control("checkbox", label))
-
-    def button(self, label):
-        """The button with this label."""
-        return self._control("button", label)
-
-    def _control(self, role, label):
-        exact = self.root.get_by_role(role, name=label, exact=True)
-        return exact if exact.count() else self.root.get_by_role(role, name=label)
-
-    @property
-    def controls(self):
-        """The roles and names of everything that takes the focus, in the order of the Tab key."""
-        return self.root.evaluate(
-            """(root) => [...root.querySelectorAll('input, select, button, summary')]
-                .filter((node) => node.offsetParent && !node.matches(':disabled'))
-                .map((node) => [node.type || node.tagName.toLowerCase(),
-                                node.labels?.[0]?.textContent ?? node.textContent])"""
-        )
-
-    def picture(self):
-        """The pixels of the picture on show, uint8 (height, width, 3)."""
-        return np.asarray(Image.open(io.BytesIO(self.picture_bytes())).convert("RGB"))
-
-    def picture_bytes(self):
-        """The picture on show, as it was sent."""
-        text = self.root.locator("img").evaluate(
-            """async (image) => {
-                const data = new Uint8Array(await (await fetch(image.src)).arrayBuffer());
-                return btoa(Array.from(data, (byte) => String.fromCharCode(byte)).join(''));
-            }"""
-        )
-        return base64.b64decode(text)
-
-    @property
-    def alt(self):
-        """The alternative text of the picture."""
-        return self.root.locator("img").get_attribute("alt")
-
-    @property
-    def readout(self):
-        """What stands beside the picture: label to value."""
-        return dict(
-            self.root.evaluate(
-                """(root) => [...root.querySelectorAll('.splash-readout > div')]
-                    .map((row) => [...row.children].map((cell) => cell.textContent))"""
-            )
-        )
-
-    @property
-    def line(self):
-        """The verdict."""
-        return self.root.locator(".splash-line").inner_text().strip()
-
-    @property
-    def tone(self):
-        """How the verdict is meant: good, care, bad or nothing."""
-        return self.root.locator(".splash-line").get_attribute("data-tone")
-
-    @property
-    def alert(self):
-        """The line of what went wrong, or ""."""
-        return self.root.get_by_role("alert").inner_text().strip()
-
-    @property
-    def notes(self):
-        """The models' warnings."""
-        return self.root.locator(".splash-notes li").all_inner_texts()
-
-    @property
-    def spoken(self):
-        """What a screen reader was last told."""
-        return self.root.locator(".splash-hidden[role=status]").text_content()
-
-    @property
-    def phase(self):
-        """moving, rest, slow (no answer yet) or gone."""
-        return self.root.get_attribute("data-phase")
-
-    @property
-    def box(self):
-        """Where the picture stands in the window: x, y, width, height."""
-        return self.root.locator("img").bounding_box()
-
-    def screenshot(self, path):
-        """Save the panel as it looks."""
-        self.root.screenshot(path=str(path))
-
-
-class _Control:
-    def __init__(self, page, node):
-        self.page, self.node = page, node
-
-    def press(self, key, times=1):
-        """Press a key on it, as a learner without a mouse does."""
-        self.focus()
-        for _ in range(times):
-            self.page.keyboard.press(key)
-        return self
-
-    def focus(self):
-        """Bring the focus to it."""
-        self.node.focus()
-        return self
-
-    @property
-    def focused(self):
-        """Whether it has the focus."""
-        return self.node.evaluate("(node) => node === document.activeElement")
-
-
-class Slider(_Control):
-    """A slider."""
-
-    @property
-    def text(self):
-        """Its value in words, as spoken and shown."""
-        spoken = self.node.get_attribute("aria-valuetext")
-        shown = self.node.locator("xpath=..").locator(".splash-value").inner_text()
-        assert spoken == shown, f"a screen reader hears {spoken!r}, the eye sees {shown!r}"
-        return spoken
-
-    @property
-    def at(self):
-        """The number of its position."""
-        return int(self.node.input_value())
-
-    @property
-    def last(self):
-        """The number of its last position."""
-        return int(self.node.get_attribute("max"))
-
-    def drag(self, *shares):
-        """Drag it with the mouse over these shares of its length."""
-        self.node.scroll_into_view_if_needed()
-        box = self.node.bounding_box()
-        mouse, y = self.page.mouse, box["y"] + box["height"] / 2
-        here = 10 + (box["width"] - 20) * self.at / max(1, self.last)
-        mouse.move(box["x"] + here, y)
-        mouse.down()
-        for share in shares:
-            mouse.move(box["x"] + 10 + (box["width"] - 20) * share, y)
-        mouse.up()
-        return self
-
-
-class Choice(_Control):
-    """Choices side by side, one of which holds."""
-
-    @property
-    def text(self):
-        """The choice that holds."""
-        return self.node.locator("label:has(input:checked)").inner_text().strip()
-
-    @property
-    def texts(self):
-        """All choices."""
-        return [text.strip() for text in self.node.locator("label").all_inner_texts()]
-
-    def focus(self):
-        """Bring the focus to the choice that holds."""
-        self.node.locator("input:checked").focus()
-        return self
-
-    def click(self, text):
-        """Click one."""
-        self.node.get_by_text(text, exact=True).click()
-        return self
-
-
-class Select(_Control):
-    """A list that folds out."""
-
-    @property
-    def text(self):
-        """The choice that holds."""
-        return self.node.evaluate("(node) => node.selectedOptions[0].textContent")
-
-
-class Tick(_Control):
-    """A box to tick."""
-
-    @property
-    def on(self):
-        """Whether it is ticked."""
-        return self.node.is_checked()
-
-
 def _put(notebook, folder):
     """Write a notebook, or copy a built one, into a folder; returns its name there."""
     if isinstance(notebook, str | Path):
@@ -512,6 +300,4 @@ def _put(notebook, folder):
 
 
 def _unquoted(text):
-    import ast
-
     return ast.literal_eval(text)
