@@ -46,7 +46,7 @@ def photograph(setup, *, rng=None, size=SIZE):
     light = exposed(scene, (width, height))
     if rng is not None:
         tone.add_noise(light, iso=setup.camera.iso, rng=rng)
-    return tone.develop(light)
+    return np.ascontiguousarray(np.moveaxis(tone.develop(light), 0, -1))
 
 
 def described(setup, *, rng=None):
@@ -83,13 +83,15 @@ def exposed(scene, size=SIZE):
 
     Returns
     -------
-    float32 array (height, width, 3), 1 a white card exposed as metered
+    float32 array (3, height, width), 1 a white card exposed as metered
     """
     view = View.of(scene.setup, size)
-    total = np.zeros((size[1], size[0], 3), np.float32)
+    total = np.zeros((3, size[1], size[0]), np.float32)
     for light in lights_of(scene.setup, scene.when, scene.busy):
-        tint = np.array(light.tint, np.float32) * np.float32(light.strength)
-        total += Frame(scene, view, light).drawn() * tint
+        image = Frame(scene, view, light).drawn()
+        for plane, part, tint in zip(total, image, light.tint, strict=True):
+            part *= np.float32(tint * light.strength)
+            plane += part
     beam_light(total, scene, view)
     return total
 

@@ -22,7 +22,7 @@ def beam_light(total, scene, view):
 
     Parameters
     ----------
-    total : float32 array (height, width, 3)
+    total : float32 array (3, height, width)
     scene : Scene
     view : View
     """
@@ -33,7 +33,7 @@ def beam_light(total, scene, view):
         return
     along = _along(scene, view, opens, closes)
     across = np.exp(-(((np.arange(view.size[1]) + 0.5 - row) / thick) ** 2))
-    total += (across[:, None] * along).astype(np.float32)[..., None] * RED
+    total += (across[:, None] * along).astype(np.float32) * RED[:, None, None]
 
 
 def _along(scene, view, opens, closes):

@@ -27,36 +27,42 @@ FINE = 96
 
 
 class Pictures:
-    """Pictures of one lit ball in every pair of sizes and every softness, made when first asked for."""
+    """Pictures of one lit ball in many sizes and softnesses, each made when it is first asked for."""
 
     def __init__(self, lamp, liquid):
-        self.light, self.cover = ball_of(liquid, lamp, FINE)
+        self.sharp = np.stack(ball_of(liquid, lamp, FINE), -1)
+        self.soft = {0: self.sharp}
         self.starts = np.full((len(SOFTNESS), len(SIDES), len(SIDES)), -1)
         self.lights, self.covers = np.zeros(0, np.float32), np.zeros(0, np.float32)
 
     def find(self, soft, across, down):
         """Where the pictures for arrays of softness, cells across and cells down (numbers) begin."""
-        for kind in np.unique(soft[self.starts[soft, across, down] < 0]):
-            self._make(kind)
-        return self.starts[soft, across, down]
+        starts = self.starts[soft, across, down]
+        missing = starts < 0
+        if missing.any():
+            wanted = {*zip(soft[missing].tolist(), across[missing].tolist(), down[missing].tolist(), strict=True)}
+            self._make(sorted(wanted))
+            starts = self.starts[soft, across, down]
+        return starts
 
-    def _make(self, kind):
-        both = np.stack([self.light, self.cover], -1)
-        if kind:
-            both, _ = defocused(both, SOFTNESS[kind] * FINE)
-        # The picture fills a square as wide as ball and disc together.
-        wide = FINE * (1 + SOFTNESS[kind])
-        trim = max((len(both) - round(wide)) // 2, 0)
-        both = both[trim : len(both) - trim, trim : len(both) - trim]
-        place, parts = len(self.lights), []
-        for i, across in enumerate(SIDES):
-            for j, down in enumerate(SIDES[: i + 1]):
-                self.starts[kind, i, j] = place
-                parts.append(_shrunk(both, down, across).reshape(-1, 2))
-                place += across * down
-        parts = np.concatenate(parts)
-        self.lights = np.concatenate([self.lights, parts[:, 0]])
-        self.covers = np.concatenate([self.covers, parts[:, 1]])
+    def _make(self, wanted):
+        made = []
+        place = len(self.lights)
+        for kind, across, down in wanted:
+            self.starts[kind, across, down] = place
+            made.append(_shrunk(self._softened(kind), SIDES[down], SIDES[across]).reshape(-1, 2))
+            place += len(made[-1])
+        made = np.concatenate(made)
+        self.lights = np.concatenate([self.lights, made[:, 0]])
+        self.covers = np.concatenate([self.covers, made[:, 1]])
+
+    def _softened(self, kind):
+        """The ball spread by a disc; its picture fills a square as wide as ball and disc together."""
+        if kind not in self.soft:
+            both, _ = defocused(self.sharp, SOFTNESS[kind] * FINE)
+            trim = max((len(both) - round(FINE * (1 + SOFTNESS[kind]))) // 2, 0)
+            self.soft[kind] = both[trim : len(both) - trim, trim : len(both) - trim]
+        return self.soft[kind]
 
 
 @lru_cache(maxsize=12)
@@ -72,9 +78,8 @@ def ball_of(liquid, lamp, cells):
     inside = (x**2 + y**2 < 1).astype(np.float32)
     if liquid == "water":
         return optics.ball(lamp, 1.333, cells), COVER * inside
-    deep = np.sqrt(np.clip(1 - x**2 - y**2, 0, 1))
-    normal = np.stack([x, y, -deep], -1)
-    return inside * optics.milk_light(normal, lamp), inside
+    deep = np.sqrt(np.maximum(1 - x**2 - y**2, 0))
+    return inside * optics.milk_light((x, y, -deep), lamp), inside
 
 
 def _shrunk(picture, rows, columns):
@@ -105,7 +110,8 @@ def blobs(places, radius, blur, light, knots, lamp, liquid):
 
     Returns
     -------
-    tuple of arrays : column, row, light, cover, and the instant of every sample
+    tuple of arrays : column, row, light, cover, and the instant of every sample, ball by ball
+    array : samples of each ball
     """
     column, row = places
     moved = np.hypot(np.diff(column, axis=0), np.diff(row, axis=0)).sum(0) if len(knots) > 1 else 0 * radius
@@ -130,7 +136,7 @@ def blobs(places, radius, blur, light, knots, lamp, liquid):
     x += size[ball] * ((place + 0.5) / wide - 0.5)
     y += size[ball] * ((line + 0.5) / tall - 0.5)
     area = (size * size * light.shares.sum() / samples)[ball]
-    return x, y, kept.lights[picture] * area, kept.covers[picture] * area, moment
+    return (x, y, kept.lights[picture] * area, kept.covers[picture] * area, moment), samples
 
 
 _SIDES = np.array(SIDES)

@@ -9,8 +9,8 @@ from functools import lru_cache
 
 import numpy as np
 
-from splashlib.physics.light import fresnel_reflectance
 from splashlib.picture.photo import optics
+from splashlib.picture.photo.strands import along_unit
 
 FINE = 2
 """Rows of a sprite for one row of the frame."""
@@ -56,12 +56,15 @@ def sprite(body, offset, lamp):
     float32 array (rows * FINE, columns, 4)
     """
     u, v, cover = _grid(body, offset)
-    deep = np.sqrt(np.clip(1 - u**2 - v**2, 0, 1))
-    normals = np.stack([u / body.across, v / body.up, -deep / body.across], -1)
-    normals /= np.linalg.norm(normals, axis=-1, keepdims=True)
+    deep = np.sqrt(np.maximum(1 - u * u - v * v, 0))
+    normal = along_unit(u / body.across, v / body.up, -deep / body.across)
     paint = {"glass": _glass, "water": _water}.get(body.look, _solid)
-    colour = paint(body, np.stack([u, v, -deep], -1), normals, lamp)
-    return np.concatenate([colour * cover[..., None], cover[..., None]], -1).astype(np.float32)
+    picture = np.empty((*u.shape, 4), np.float32)
+    picture[..., :3] = paint(body, (u, v, -deep), normal, lamp)
+    picture[..., :3] *= cover[..., None]
+    picture[..., 3] = cover
+    picture.setflags(write=False)
+    return picture
 
 
 def _grid(body, offset):
@@ -80,27 +83,23 @@ def _grid(body, offset):
     return u * keep, v * keep, cover
 
 
-def _solid(body, places, normals, lamp):
+def _solid(body, place, normal, lamp):
     """An opaque body: soft-edged daylight from one side, a little fill, and a wet gloss."""
     if body.look == "fruit":
-        colour, normals = _peel(body, places, normals)
+        colour, normal = _peel(body, place, normal)
     else:
         colour = np.array(PLAIN[body.look], np.float32)
     if lamp is None:
-        return colour * (0.62 + 0.38 * normals[..., 1:2])
-    toward = normals @ np.asarray(lamp.direction, np.float32)
-    wrap = np.float32(0.5 * np.sin(lamp.half_angle) + (0.22 if body.look == "milk" else 0))
-    light = np.clip((toward + wrap) / (1 + wrap), 0, None)
-    card = normals @ np.asarray(optics.card_of(lamp), np.float32)
-    fill = 0.035 + 0.04 * np.clip(-normals[..., 1], 0, 1) + 0.14 * np.clip(card + 0.35, 0, None)
-    return colour * (light + fill)[..., None] + _gloss(normals, lamp)[..., None]
-
-
-def _gloss(normals, lamp):
-    """What a wet skin mirrors of the lamp."""
-    share = fresnel_reflectance(np.clip(-normals[..., 2], 0, 1), index=WATER)
-    ray = np.broadcast_to(np.array([0, 0, 1], np.float32), normals.shape)
-    return share * optics.surroundings(optics.bounce(ray, normals), lamp)
+        return colour * (0.62 + 0.38 * normal[1])[..., None]
+    if body.look == "milk":
+        return colour / max(colour) * optics.milk_light(normal, lamp)[..., None]
+    to_lamp, to_card = (
+        normal[0] * x + normal[1] * y + normal[2] * z for x, y, z in (lamp.direction, optics.card_of(lamp))
+    )
+    wrap = np.float32(0.5 * np.sin(lamp.half_angle))
+    light = np.maximum((to_lamp + wrap) / (1 + wrap), 0)
+    light += 0.035 + 0.04 * np.maximum(-normal[1], 0) + 0.14 * np.maximum(to_card + 0.35, 0)
+    return colour * light[..., None] + optics.mirrored(normal, lamp)[..., None]
 
 
 @lru_cache(maxsize=2)
@@ -121,70 +120,68 @@ def _skin(cells=256):
     return drift, pores, np.gradient(pores, axis=0), np.gradient(pores, axis=1)
 
 
-def _turned(places, turn):
+def _turned(place, turn):
     """Places on the body in its own frame, its stalk along y."""
     spin, lean, roll = turn
     cos, sin = np.cos([spin, lean, roll]), np.sin([spin, lean, roll])
     about_y = np.array([[cos[0], 0, sin[0]], [0, 1, 0], [-sin[0], 0, cos[0]]])
     about_x = np.array([[1, 0, 0], [0, cos[1], -sin[1]], [0, sin[1], cos[1]]])
     about_z = np.array([[cos[2], -sin[2], 0], [sin[2], cos[2], 0], [0, 0, 1]])
-    return places @ (about_y @ about_x @ about_z).T.astype(np.float32)
+    matrix = (about_y @ about_x @ about_z).astype(np.float32)
+    return tuple(sum(m * p for m, p in zip(row, place, strict=True)) for row in matrix)
 
 
-def _peel(body, places, normals):
+def _peel(body, place, normal):
     """Colour and dimpled normals of a citrus fruit."""
-    own = _turned(places, body.turn)
+    x, y, z = _turned(place, body.turn)
     drift, pores, down, along = _skin()
     cells = len(drift)
-    turn = (np.arctan2(own[..., 2], own[..., 0]) / (2 * np.pi) * cells).astype(int) % cells
-    rise = ((np.arccos(np.clip(own[..., 1], -1, 1)) / np.pi) * (cells - 1)).astype(int)
-    ripe = np.clip(0.45 + 0.35 * drift[rise, turn], 0, 1)[..., None]
-    colour = FRUIT + (RIPE - FRUIT) * ripe
-    colour = colour * (1 + 0.05 * pores[rise, turn])[..., None]
-    stalk = np.clip((own[..., 1] - 0.975) / 0.008, 0, 1)[..., None]
-    hollow = np.exp(-(((own[..., 1] - 1) / 0.05) ** 2))[..., None]
-    colour = (colour * (1 - 0.35 * hollow)) * (1 - stalk) + STALK * stalk
-    # Pores fade where the skin is seen aslant and where a cell holds several of them.
-    depth = 0.10 * min(1.0, body.across / 60) * np.clip(-normals[..., 2:], 0, 1)
-    # The map is pinched at both ends of the fruit.
-    depth = depth * np.clip(4 * (1 - np.abs(own[..., 1:2])), 0, 1)
-    bumped = normals.copy()
-    bumped[..., 0:1] += depth * along[rise, turn][..., None]
-    bumped[..., 1:2] += depth * down[rise, turn][..., None]
-    return colour, bumped / np.linalg.norm(bumped, axis=-1, keepdims=True)
+    column = (np.arctan2(z, x) * np.float32(cells / (2 * np.pi))).astype(np.intp) % cells
+    row = (np.arccos(np.clip(y, -1, 1)) * np.float32((cells - 1) / np.pi)).astype(np.intp)
+    at = row * cells + column
+    ripe = np.clip(0.45 + 0.35 * drift.take(at), 0, 1)
+    hollow = 1 - 0.35 * np.exp(-(((y - 1) / 0.05) ** 2))
+    shade = (1 + 0.05 * pores.take(at)) * hollow
+    stalk = np.clip((y - 0.975) / 0.008, 0, 1)
+    colour = np.empty((*y.shape, 3), np.float32)
+    for n in range(3):
+        skin = (FRUIT[n] + (RIPE[n] - FRUIT[n]) * ripe) * shade
+        colour[..., n] = skin + (STALK[n] - skin) * stalk
+    # Pores fade where the skin is seen aslant, where a cell holds several, and at both pinched ends of the map.
+    depth = 0.10 * min(1.0, body.across / 60) * np.clip(-normal[2], 0, 1) * np.clip(4 - 4 * np.abs(y), 0, 1)
+    return colour, along_unit(normal[0] + depth * along.take(at), normal[1] + depth * down.take(at), normal[2])
 
 
-def _look_up(table, places):
+def _look_up(table, place):
     """Values of a square picture of the ball at places -1 to 1 right and up."""
     cells = len(table)
-    column = np.clip(((places[..., 0] + 1) / 2 * cells).astype(int), 0, cells - 1)
-    row = np.clip(((1 - places[..., 1]) / 2 * cells).astype(int), 0, cells - 1)
+    column = np.clip((place[0] + 1) * (cells / 2), 0, cells - 1).astype(np.intp)
+    row = np.clip((1 - place[1]) * (cells / 2), 0, cells - 1).astype(np.intp)
     return table[row, column]
 
 
-def _clear(body, places, lamp, index):
+def _clear(body, place, lamp, index):
     if lamp is None:
-        return np.float32(0.05) + 0.25 * np.clip(np.hypot(places[..., 0], places[..., 1]) - 0.75, 0, 1)
+        return np.float32(0.05) + 0.25 * np.clip(np.hypot(place[0], place[1]) - 0.75, 0, 1)
     cells = int(np.clip(2 * max(body.across, body.up), 24, 400))
-    return _look_up(optics.ball(lamp, index, cells), places)
+    return _look_up(optics.ball(lamp, index, cells), place)
 
 
-def _water(body, places, normals, lamp):
-    return np.repeat(_clear(body, places, lamp, WATER)[..., None], 3, -1)
+def _water(body, place, normal, lamp):
+    return _clear(body, place, lamp, WATER)[..., None]
 
 
-def _glass(body, places, normals, lamp):
+def _glass(body, place, normal, lamp):
     """A clear marble with twisted coloured vanes inside, seen magnified by its own curve."""
-    clear = _clear(body, places, lamp, GLASS)[..., None] * np.array([0.97, 1, 0.98], np.float32)
-    side = 0.6 if lamp is None else 0.55 + 0.45 * np.clip(places @ np.asarray(lamp.direction, np.float32), -1, 1)
-    u, v = places[..., 0], places[..., 1]
+    look = _clear(body, place, lamp, GLASS)[..., None] * np.array([0.97, 1, 0.98], np.float32)
+    side = 0.6
+    if lamp is not None:
+        side = 0.55 + 0.45 * sum(p * d for p, d in zip(place, lamp.direction, strict=True))
     cos, sin = np.cos(body.turn[2]), np.sin(body.turn[2])
-    u, v = cos * u + sin * v, cos * v - sin * u
+    u, v = cos * place[0] + sin * place[1], cos * place[1] - sin * place[0]
     reach = 0.60 * np.sqrt(np.clip(1 - (v / 0.78) ** 2, 0, 1))
-    look = clear
     for number in range(3):
-        angle = body.turn[0] + number * 2.094 + 1.5 * v
-        look = _vane(look, u, reach, angle, side, number)
+        look = _vane(look, u, reach, body.turn[0] + number * 2.094 + 1.5 * v, side, number)
     return look
 
 

@@ -51,7 +51,7 @@ class BodyPicture:
     def lay_over(self, image):
         """Lay what is over the water on the image."""
         if self.picture is not None:
-            self._lay(image, lambda rows, edge: np.clip(edge - rows, 0, 1), 1.0)
+            self._lay(image, lambda rows, edge: np.clip(edge - rows, 0, 1), (1, 1, 1))
 
     def lay_under(self, image, surface):
         """Lay what is under the water on the image, as far as the surface lets it be seen."""
@@ -64,7 +64,7 @@ class BodyPicture:
             self._lay(image, share, SEEN_THROUGH_WATER)
 
     def _lay(self, image, share, tint):
-        height, width = image.shape[:2]
+        height, width = image.shape[1:]
         y0, y1 = max(self.first, 0), min(self.first + len(self.picture), height)
         x0, x1 = max(self.left, 0), min(self.left + self.picture.shape[1], width)
         if y0 >= y1 or x0 >= x1:
@@ -73,10 +73,11 @@ class BodyPicture:
         shown = share(np.arange(y0, y1)[:, None], self._edge(np.arange(x0, x1))[None, :]).astype(np.float32)
         if not shown.any():
             return
-        cut = cut * shown[..., None]
-        part = image[y0:y1, x0:x1]
-        part *= 1 - cut[..., 3:]
-        part += cut[..., :3] * tint
+        kept = 1 - cut[..., 3] * shown
+        for number, plane in enumerate(image):
+            part = plane[y0:y1, x0:x1]
+            part *= kept
+            part += cut[..., number] * (shown * tint[number])
 
     def _edge(self, columns):
         """The row where the body meets the water, column by column, at the middle of the light."""

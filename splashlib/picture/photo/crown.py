@@ -1,5 +1,6 @@
 """The crown as the light finds it: its sheet."""
 
+import math
 from functools import lru_cache
 
 import numpy as np
@@ -54,54 +55,53 @@ def ribs_of(shapes):
 
 
 def sheet_clouds(scene, view, course, light, lamp, liquid):
-    """The sheet as two clouds, behind the axis and in front of it: column, row, light, cover, instant."""
+    """The sheet as two clouds, behind the axis and in front of it."""
     shapes = scene.chance
     # A film that hides what is behind it must have no gaps at all.
     rough, pitch = (1.0, PITCH) if liquid == "water" else (0.5, 0.8)
-    uneven = Uneven(factor_of(shapes), ribs_of(shapes), scene.seed % 5, rough, pitch)
-    made = wall(course, light, view, uneven)
+    made = wall(course, light, view, Uneven(factor_of(shapes), ribs_of(shapes), scene.variant, rough, pitch))
     if made is None:
         return None
-    return [_sheet_cloud(scene, view, made.half(number), number, light, lamp, liquid) for number in (0, 1)]
+    column, row = view.place(made.x + scene.across, made.y, made.z + scene.behind)
+    look, cover = (_milk_sheet if liquid == "milk" else _water_sheet)(made, lamp)
+    cells = made.area * np.float32(view.scale**2 * light.shares.sum())
+    half = column.shape[1] // 2
+    parts = column, row, look * cells, cover * cells, made.moments
+    return [tuple(part[:, cut] for part in parts) for cut in (slice(0, half), slice(half, None))]
 
 
-def _sheet_cloud(scene, view, part, number, light, lamp, liquid):
-    column, row = view.place(part.x + scene.across, part.y, part.z + scene.behind)
-    paint = _milk_sheet if liquid == "milk" else _water_sheet
-    look, cover = paint(part, number, lamp)
-    cells = part.area * np.float32(view.scale**2 * light.shares.sum())
-    return column, row, look * cells, cover * cells, part.moments
-
-
-def _water_sheet(part, number, lamp):
+def _water_sheet(made, lamp):
     """A clear film: two skins that mirror lamp and card, and a trace of haze; it hides hardly anything."""
-    facing = np.abs(part.normal[2])
-    seen = np.float32(lamp.radiance) * _match(part, lamp.direction, lamp.half_angle, 0.8)
-    seen += np.float32(optics.CARD) * _match(part, optics.card_of(lamp), optics.CARD_ANGLE, 1.0) + np.float32(0.03)
-    haze = np.float32(0.004) * (1 + part.haze)
+    facing = np.abs(made.normal[2])
+    seen = _match(made.normal, lamp.direction, lamp.half_angle, 0.8, lamp.radiance)
+    seen += _match(made.normal, optics.card_of(lamp), optics.CARD_ANGLE, 1.0, optics.CARD)
+    seen += np.float32(0.03)
     # Near the rim the sheet is thickest with what the rim has gathered.
-    haze = haze * (1 + 2 * np.float32(part.along**6))[:, None]
-    return 2 * optics.schlick(facing) * seen * facing + haze, np.float32(0.10) * facing
+    haze = (1 + made.haze) * np.float32(0.004 * (1 + 2 * made.along**6))[:, None]
+    return optics.schlick(facing) * (2 * facing) * seen + haze, np.zeros(1, np.float32)
 
 
-def _match(part, direction, half_angle, softness):
-    """How fully a face of a half angle [rad] is mirrored: 1 where the normal lies midway to it."""
-    nx, ny, nz = part.normal
+def _match(normal, direction, half_angle, softness, radiance):
+    """What is mirrored of a face of a half angle [rad]: all of it where the normal lies midway to it."""
     half = np.asarray(direction) - np.array([0, 0, 1])
     x, y, z = (half / np.linalg.norm(half)).astype(np.float32)
-    edge = np.cos(half_angle / 2)
-    near = np.abs(nx * x + ny * y + nz * z) - np.float32(edge)
-    return np.clip(near / np.float32(softness * (1 - edge)) + np.float32(0.5), 0, 1)
+    edge = math.cos(half_angle / 2)
+    soft = softness * (1 - edge)
+    nx, ny, nz = normal
+    share = (np.abs(nx * x + ny * y + nz * z) - np.float32(edge - 0.5 * soft)) * np.float32(radiance / soft)
+    return np.minimum(np.maximum(share, 0), np.float32(radiance))
 
 
-def _milk_sheet(part, number, lamp):
+def _milk_sheet(made, lamp):
     """A white film: lit from the side that the camera sees, and a little from behind, through it."""
-    nx, ny, nz = part.normal
-    sign = np.float32(-1 if number == 0 else 1)
-    toward = sign * (nx * lamp.direction[0] + ny * lamp.direction[1] + nz * lamp.direction[2])
-    wrap = np.float32(0.2 + 0.5 * np.sin(lamp.half_angle))
-    shaded = np.clip((toward + wrap) / (1 + wrap), 0, None)
-    through = np.clip((wrap - toward) / (1 + wrap), 0, None)
+    nx, ny, nz = made.normal
+    half = nx.shape[1] // 2
+    sign = np.repeat(np.array([-1, 1], np.float32), half)
+    x, y, z = lamp.direction
+    toward = sign * (nx * x + ny * y + nz * z)
+    wrap = np.float32(0.2 + 0.5 * math.sin(lamp.half_angle))
+    shaded = np.maximum(wrap + toward, 0) * np.float32(0.92 / (1 + wrap))
+    through = np.maximum(wrap - toward, 0) * np.float32(0.22 / (1 + wrap))
     facing = np.abs(nz)
     skin = optics.schlick(facing) * np.float32(0.08)
-    return (optics.MILK_SKIN * (0.92 * shaded + 0.22 * through + 0.06) + skin) * facing, facing
+    return (optics.MILK_SKIN * (shaded + through + 0.06) + skin) * facing, facing

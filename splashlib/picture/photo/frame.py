@@ -4,13 +4,15 @@ import numpy as np
 
 from splashlib.picture.photo import optics
 from splashlib.picture.photo.bodywork import BodyPicture
-from splashlib.picture.photo.column import head_clouds, jet_cloud, jet_course
+from splashlib.picture.photo.column import heads, jet_cloud, jet_course
 from splashlib.picture.photo.crown import crown_course, sheet_clouds
-from splashlib.picture.photo.layers import lay
-from splashlib.picture.photo.rim import Edge, bead_clouds, droplet_clouds, rim_clouds, thread_clouds
+from splashlib.picture.photo.drops import ball_clouds, flying
+from splashlib.picture.photo.layers import SOFT_FROM, lay
+from splashlib.picture.photo.rim import Edge, beads, rim_pieces, thread_pieces
 from splashlib.picture.photo.still import MILK, Pool, still
+from splashlib.picture.photo.strands import joined, strand
 from splashlib.picture.photo.surface import surface_of
-from splashlib.picture.photo.swell import swell_clouds
+from splashlib.picture.photo.swell import swell_pieces
 from splashlib.picture.photo.under import cavity_cloud, cavity_course
 
 CLEAR = np.array([0.95, 0.985, 1.0], np.float32)
@@ -36,7 +38,7 @@ class Frame:
         self.image = self.resting.copy()
         share = light.open_at(np.arange(view.size[1]), view.size[1])
         if share is not None:
-            self.image *= share.astype(np.float32)[:, None, None]
+            self.image *= share.astype(np.float32)[:, None]
 
     def drawn(self):
         """The radiance that this light alone gives."""
@@ -49,10 +51,10 @@ class Frame:
             body.lay_under(self.image, self.surface)
             self._lay_cavity(knots)
         far, near = self._water(knots, crown)
-        self._lay(far, crown)
+        self._lay(*far, crown)
         body.lay_over(self.image)
         self._reflect()
-        self._lay(near, crown, sign=-1)
+        self._lay(*near, crown, sign=-1)
         return self.image
 
     def _shows_motion(self):
@@ -72,38 +74,54 @@ class Frame:
         return np.linspace(first, last, count)
 
     def _water(self, knots, crown):
-        """Clouds behind the axis and in front of it, each as (films, solid things, balls)."""
+        """Clouds behind the axis and in front of it, each as (solid things, films, balls)."""
         scene, view, light, lamp, liquid = self.scene, self.view, self.light, self.lamp, self.liquid
-        far, near = ([], [], []), ([], [], [])
-        sheets = sheet_clouds(scene, view, crown, light, lamp, liquid)
-        if sheets is not None:
-            edge = Edge(scene, view, crown, light)
-            _share(far, near, 1 if liquid == "milk" else 0, sheets)
-            _share(far, near, 1, rim_clouds(edge, lamp, liquid))
-            _share(far, near, 1, thread_clouds(edge, lamp, liquid))
-            _share(far, near, 2, bead_clouds(edge, knots, lamp, liquid))
-        if self.light.lamp is not None:
-            _share(far, near, 1, swell_clouds(scene, view, crown, light, lamp, liquid))
-        far[1].append(jet_cloud(scene, view, jet_course(scene, knots), light, lamp, liquid))
-        _share(far, near, 2, head_clouds(scene, view, knots, light, lamp, liquid))
-        _share(far, near, 2, droplet_clouds(scene, view, knots, light, lamp, liquid))
-        return far, near
+        sheets = sheet_clouds(scene, view, crown, light, lamp, liquid) or (None, None)
+        strands, balls = self._strands(knots, crown, sheets[0] is not None)
+        jet = jet_cloud(scene, view, jet_course(scene, knots), light, lamp, liquid)
+        drops = ball_clouds(view, [*balls, heads(scene, knots), flying(scene, knots)], knots, light, lamp, liquid)
+        sides = []
+        for number in (0, 1):
+            solids = [strands[number], jet if number == 0 else None]
+            if liquid == "milk":
+                sides.append(([sheets[number], *solids], [], [drops[number]]))
+            else:
+                sides.append((solids, [sheets[number]], [drops[number]]))
+        return sides
 
-    def _lay(self, clouds, crown, sign=1):
-        """Lay films, then solid things, then balls; balls bring their own blur, the others share one."""
-        films, solids, balls = clouds
+    def _strands(self, knots, crown, stands):
+        """Rim, threads and swell as two clouds, and groups of beads."""
+        behind, before, balls = [], [], []
+        if stands:
+            edge = Edge(self.scene, self.view, crown, self.light)
+            for pair in (rim_pieces(edge), thread_pieces(edge)):
+                behind.append(pair[0])
+                before.append(pair[1])
+            balls.append(beads(edge, knots))
+        if self.light.lamp is not None:
+            rings = swell_pieces(self.scene, self.view, crown, self.light)
+            behind += rings[0::2]
+            before += rings[1::2]
+        if not behind:
+            return (None, None), balls
+        cloud = strand(joined([*behind, *before]), self.lamp, self.liquid)
+        border = sum(len(pieces.column) for pieces in behind)
+        return (tuple(part[:border] for part in cloud), tuple(part[border:] for part in cloud)), balls
+
+    def _lay(self, solids, films, balls, crown, sign=1):
+        """Lay one side's clouds; balls bring their own blur, the others share one."""
         middle = 0.6 * sign * float(crown.values[:, -1, 1].max())
         disc = float(self.view.blur_disc(middle + self.scene.behind))
-        if disc < 1.4:
-            solids, balls = [*solids, *balls], []
-        lay(self.image, films, self.light, tint=self.tint, hides=False, disc=disc)
-        lay(self.image, solids, self.light, tint=self.tint, hides=True, disc=disc)
-        lay(self.image, balls, self.light, tint=self.tint, hides=True)
+        if disc < SOFT_FROM:
+            lay(self.image, [*solids, *balls], films, self.light, tint=self.tint)
+        else:
+            lay(self.image, solids, films, self.light, tint=self.tint, disc=disc)
+            lay(self.image, balls, [], self.light, tint=self.tint)
 
     def _lay_cavity(self, knots):
         cloud = cavity_cloud(self.scene, self.view, cavity_course(self.scene, knots), self.light, self.lamp)
         disc = float(self.view.blur_disc(self.scene.behind))
-        lay(self.image, [cloud], self.light, tint=DEEP, hides=True, disc=disc, rows=self.surface.through)
+        lay(self.image, [cloud], [], self.light, tint=DEEP, disc=disc, rows=self.surface.through)
 
     def _reflect(self):
         """Mirror what stands over the water in the near part of the surface."""
@@ -111,13 +129,9 @@ class Frame:
         count = min(front - waterline, waterline)
         if count < 1:
             return
-        risen = self.image[waterline - count : waterline] - self.resting[waterline - count : waterline]
+        over = slice(waterline - count, waterline)
+        risen = self.image[:, over] - self.resting[:, over]
         # Ripples break the image up, the more the farther it is from the thing itself.
         still_share = np.linspace(0.75, 0.35, count, dtype=np.float32)
-        share = (self.surface.mirrored[waterline : waterline + count] * still_share)[:, None, None]
-        self.image[waterline : waterline + count] += share * np.clip(risen[::-1], 0, 1.5)
-
-
-def _share(far, near, kind, pair):
-    far[kind].append(pair[0])
-    near[kind].append(pair[1])
+        share = (self.surface.mirrored[waterline : waterline + count] * still_share)[:, None]
+        self.image[:, waterline : waterline + count] += share * np.clip(risen[:, ::-1], 0, 1.5)

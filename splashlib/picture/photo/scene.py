@@ -56,6 +56,11 @@ class Scene:
         """Everything that chance shapes in this splash."""
         return shapes_of(self.impact, self.seed)
 
+    @cached_property
+    def variant(self):
+        """Which of the few sets of wrinkles the walls have."""
+        return self.seed % 5
+
     @property
     def busy(self):
         """When something moves: from the release until the splash has come to rest [s]."""
@@ -113,19 +118,25 @@ class Scene:
         return Body(look_of(drop), drop.breadth / 2 * scale, drop.height / 2 * scale, turn)
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, kw_only=True)
 class Shapes:
-    """What chance shapes: threads on the rim (angle, length, thickness), waves of the crown, thrown droplets.
+    """What chance shapes in one splash.
 
-    `rim` holds pairs (amplitude, phase) of the crown's waves of 1, 2, 3 ... round it. Lengths of threads and
-    sizes are relative, 0 to about 1.
+    angles, lengths, bends : of the threads on the rim; lengths relative, 0 to 1; bends out and sideways.
+    bead_angles, bead_sizes : of the beads on the rim; sizes, first of those on the tips, in radii of the rim.
+    rim : pairs (amplitude, phase) of the crown's waves of 1, 2, 3 ... round it.
+    waves : phases and amplitudes of the waver of the column, two rows each.
+    thrown : droplets.
     """
 
     angles: np.ndarray
     lengths: np.ndarray
+    bends: np.ndarray
+    bead_angles: np.ndarray
+    bead_sizes: np.ndarray
     rim: np.ndarray
+    waves: tuple
     thrown: droplets.Droplets
-    seed: int
 
     def height_factor(self, theta):
         """How high the rim stands at an angle, over its mean."""
@@ -149,11 +160,22 @@ def shapes_of(impact, seed):
     rng = np.random.default_rng((seed, 2))
     thrown = with_satellites(droplets.throw(impact, rng), impact, rng)
     count = int(np.clip(len(thrown.diameter) / 14, 9, 26))
-    angles = (np.arange(count) + rng.uniform(-0.36, 0.36, count)) * 2 * np.pi / count
-    waves = rng.normal(0, 0.05, 7) / np.sqrt(np.arange(1, 8))
-    rim = np.stack([waves, rng.uniform(0, 2 * np.pi, 7)], 1)
-    return Shapes(angles, rng.uniform(0.25, 1.0, count), rim, thrown, seed)
+    lengths = rng.uniform(0.25, 1.0, count)
+    tips = rng.uniform(0.75, 1.7, count) * (0.6 + 0.6 * lengths)
+    return Shapes(
+        angles=(np.arange(count) + rng.uniform(-0.36, 0.36, count)) * 2 * np.pi / count,
+        lengths=lengths,
+        bends=rng.normal(0, 0.30, (2, count)),
+        bead_angles=rng.uniform(0, 2 * np.pi, BEADS * count),
+        bead_sizes=np.concatenate([tips, rng.gamma(3, 0.38, BEADS * count).clip(0.5, 1.6)]),
+        rim=np.stack([rng.normal(0, 0.05, 7) / np.sqrt(np.arange(1, 8)), rng.uniform(0, 2 * np.pi, 7)], 1),
+        waves=(rng.uniform(0, 2 * np.pi, (2, 4)), rng.normal(0, 1, (2, 4))),
+        thrown=thrown,
+    )
 
+
+BEADS = 3
+"""Beads on the rim for each thread."""
 
 SATELLITES = 2.5
 """Small drops for every large one: a thread that breaks leaves one or more between any two drops (class value)."""

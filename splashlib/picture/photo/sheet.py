@@ -133,14 +133,6 @@ class Wall:
     moments: np.ndarray
     haze: np.ndarray
 
-    def half(self, number):
-        """The half of the columns behind the axis (0) or in front of it (1)."""
-        count = self.x.shape[1] // 2
-        part = slice(number * count, (number + 1) * count)
-        cut = {name: getattr(self, name)[:, part] for name in ("x", "y", "z", "area", "moments", "haze")}
-        normal = tuple(each[:, part] for each in self.normal)
-        return Wall(**cut, normal=normal, along=self.along)
-
 
 @dataclass(frozen=True)
 class Uneven:

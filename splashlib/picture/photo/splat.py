@@ -57,20 +57,24 @@ class Splat:
         self.window = window
         # One cell of margin on every side catches what lies outside; it is cut off at the end.
         self.across, self.down = window.width + 2, window.height + 2
-        x = np.clip(x - np.float32(window.left - 0.5), 0, self.across - 1.001)
-        y = np.clip(y - np.float32(window.top - 0.5), 0, self.down - 1.001)
+        x = np.minimum(np.maximum(x - np.float32(window.left - 0.5), 0), np.float32(self.across - 1.001))
+        y = np.minimum(np.maximum(y - np.float32(window.top - 0.5), 0), np.float32(self.down - 1.001))
         column, row = np.floor(x), np.floor(y)
         self.right, self.below = x - column, y - row
         # Whole numbers stay exact in float32 up to 16 million cells, far beyond any frame here.
-        self.cell = (row * np.float32(self.across) + column).astype(np.intp)
+        first = (row * np.float32(self.across) + column).astype(np.intp)
+        self.cells = first + np.array([0, 1, self.across, self.across + 1])[:, None]
 
     def add(self, weight):
-        """The window with `weight` (one number a place) spread into it, float32 (rows, columns)."""
-        cells, across = self.across * self.down, self.across
-        right = weight * self.right
-        corner, below = right * self.below, weight * self.below
-        total = np.bincount(self.cell, weight - right - below + corner, cells)
-        total[1:] += np.bincount(self.cell, right - corner, cells)[:-1]
-        total[across:] += np.bincount(self.cell, below - corner, cells)[:-across]
-        total[across + 1 :] += np.bincount(self.cell, corner, cells)[: -across - 1]
-        return total.reshape(self.down, across)[1:-1, 1:-1].astype(np.float32)
+        """The window with `weight` spread into it, float32 (rows, columns); one number for each of the first places."""
+        count = len(weight)
+        shares = np.empty((4, count))
+        right = weight * self.right[:count]
+        np.multiply(right, self.below[:count], out=shares[3])
+        np.subtract(right, shares[3], out=shares[1])
+        np.multiply(weight, self.below[:count], out=shares[2])
+        np.subtract(weight - right, shares[2], out=shares[0])
+        shares[0] += shares[3]
+        shares[2] -= shares[3]
+        total = np.bincount(self.cells[:, :count].ravel(), shares.ravel(), self.across * self.down)
+        return total.reshape(self.down, self.across)[1:-1, 1:-1].astype(np.float32)

@@ -45,7 +45,7 @@ def still(view, pool, lamp):
 
     Returns
     -------
-    float32 array (height, width, 3), not to be changed
+    float32 array (3, height, width), not to be changed
     """
     width, height = view.size
     x = ((np.arange(width, dtype=np.float32) + 0.5) - width / 2) / view.scale
@@ -56,8 +56,9 @@ def still(view, pool, lamp):
     set_.vase(image)
     if lamp is not None and lamp.direction[2] < -0.4:
         set_.camera_in_glass(image)
-    image.setflags(write=False)
-    return image
+    planes = np.ascontiguousarray(np.moveaxis(image, -1, 0), np.float32)
+    planes.setflags(write=False)
+    return planes
 
 
 class _Set:

@@ -1,66 +1,103 @@
 """Round strands of liquid: the rim of a crown, the threads on it, the column of a jet."""
 
+from typing import NamedTuple
+
 import numpy as np
 
 from splashlib.picture.photo import optics
 
 PITCH = 0.75
+"""Distance of the lanes across a strand [picture elements]."""
+
 COVER = 0.6
 """Share of the ground behind a clear strand that its own picture replaces."""
 
 
-def strand(places, tangents, radius, step, lamp, liquid, lanes=None):
+class Pieces(NamedTuple):
+    """Short pieces of strands, one entry each.
+
+    column, row : middle, and radius, step : radius and length as seen [picture elements]; along : (x, y, z) of the
+    unit vector along the strand; share : of the light that it gets; moment : instant of the light.
+    """
+
+    column: np.ndarray
+    row: np.ndarray
+    radius: np.ndarray
+    step: np.ndarray
+    along: tuple
+    share: np.ndarray
+    moment: np.ndarray
+
+
+def joined(pieces):
+    """Several sets of pieces as one."""
+    columns = [np.concatenate(each) for each in zip(*(p[:4] + p[5:] for p in pieces), strict=True)]
+    along = tuple(np.concatenate(each) for each in zip(*(p.along for p in pieces), strict=True))
+    return Pieces(*columns[:4], along, *columns[4:])
+
+
+def along_unit(x, y, z):
+    """Three arrays as the parts of unit vectors."""
+    size = 1 / np.sqrt(np.maximum(x * x + y * y + z * z, 1e-18))
+    return x * size, y * size, z * size
+
+
+def strand(pieces, lamp, liquid):
     """Samples of strands, several lanes across each piece.
 
     Parameters
     ----------
-    places : (column, row), arrays (pieces,), middle of each piece [picture elements]
-    tangents : array (pieces, 3), unit vectors along the strand
-    radius, step : arrays, radius and length of each piece [picture elements]
+    pieces : Pieces
     lamp : optics.Lamp
     liquid : "water" or "milk"
 
     Returns
     -------
-    tuple of arrays (pieces, lanes) : column, row, light, cover
+    tuple of arrays (pieces, lanes) : column, row, light, cover, moment
     """
-    lanes = lanes or int(np.clip(np.ceil(2 * radius.max() / PITCH), 3, 60))
+    lanes = min(max(int(np.ceil(2 * pieces.radius.max() / PITCH)), 3), 60)
     u = ((np.arange(lanes, dtype=np.float32) + 0.5) * 2 / lanes - 1)[None, :]
-    across = np.hypot(tangents[:, 0], tangents[:, 1])
-    safe = np.maximum(across, 1e-3)
+    x, y, z = (each.astype(np.float32)[:, None] for each in pieces.along)
+    across = np.sqrt(x * x + y * y)
+    safe = 1 / np.maximum(across, 1e-3)
     # Square to the strand in the picture, and from the strand towards the camera.
-    side = np.stack([-tangents[:, 1] / safe, tangents[:, 0] / safe, 0 * safe], -1)
-    front = np.stack([tangents[:, 2] * tangents[:, 0] / safe, tangents[:, 2] * tangents[:, 1] / safe, -across], -1)
-    x = places[0][:, None] + u * (radius * side[:, 0])[:, None]
-    y = places[1][:, None] - u * (radius * side[:, 1])[:, None]
+    side, front = (-y * safe, x * safe), (z * x * safe, z * y * safe, -across)
+    radius = pieces.radius[:, None]
+    column = pieces.column[:, None] + u * (radius * side[0])
+    row = pieces.row[:, None] - u * (radius * side[1])
     look = _milk if liquid == "milk" else _water
-    light = look(u, side, front, tangents, across, lamp)
-    # Foreshortening is in `step` already: it is the length of the piece as seen.
-    cell = (2 / lanes * radius * np.maximum(step, 0.3))[:, None] * np.ones_like(u)
-    return x, y, light * cell, cell * (1.0 if liquid == "milk" else COVER)
+    # Foreshortening is in the step already: it is the length of the piece as seen.
+    cell = (2 / lanes * pieces.radius * np.maximum(pieces.step, 0.3) * pieces.share)[:, None]
+    light = look(u, side, front, (x, y, z), across, lamp) * cell
+    cover = np.broadcast_to(cell * (1.0 if liquid == "milk" else COVER), column.shape)
+    return column, row, light, cover, np.broadcast_to(pieces.moment[:, None], column.shape)
 
 
-def _milk(u, side, front, tangents, across, lamp):
-    normals = u[..., None] * side[:, None, :] + np.sqrt(1 - u**2)[..., None] * front[:, None, :]
-    return optics.milk_light(normals.astype(np.float32), lamp)
+def _milk(u, side, front, along, across, lamp):
+    deep = np.sqrt(1 - u * u)
+    normal = (u * side[0] + deep * front[0], u * side[1] + deep * front[1], deep * front[2])
+    return optics.milk_light(normal, lamp)
 
 
-def _water(u, side, front, tangents, across, lamp):
+def _water(u, side, front, along, across, lamp):
     """Mirrored in the skin, and bent through the round cross-section towards the axis."""
-    sine, cosine = u, np.sqrt(1 - u**2)
-    turn = 2 * (np.arcsin(sine) - np.arcsin(sine / 1.333))
-    double = 2 * np.arcsin(sine)
-    onward = _seen(-np.cos(turn), -np.sin(turn), side, front, tangents, across, lamp)
-    mirrored = _seen(np.cos(double), np.sin(double), side, front, tangents, across, lamp)
-    share = optics.schlick(cosine * across[:, None])
-    return (share * mirrored + (1 - share) ** 2 * onward).astype(np.float32)
+    deep = np.sqrt(1 - u * u)
+    angle = np.arcsin(u)
+    turn = 2 * (angle - np.arcsin(u / 1.333))
+    dots = [
+        (
+            front[0] * x + front[1] * y + front[2] * z,
+            side[0] * x + side[1] * y,
+            along[0] * x + along[1] * y + along[2] * z,
+        )
+        for x, y, z in (lamp.direction, optics.card_of(lamp))
+    ]
 
+    def seen(on_front, on_side):
+        """Radiance from a direction in the strand's own frame; along the strand a ray keeps its course."""
+        cosines = (across * (on_front * front + on_side * side) + along[2] * axis for front, side, axis in dots)
+        return optics.toward(*cosines, lamp)
 
-def _seen(on_front, on_side, side, front, tangents, across, lamp):
-    """Radiance from directions given in the strand's own frame; along the strand a ray keeps its course."""
-    cosines = []
-    for direction in (lamp.direction, optics.card_of(lamp)):
-        to = np.asarray(direction)
-        flat = on_front * (front @ to)[:, None] + on_side * (side @ to)[:, None]
-        cosines.append(across[:, None] * flat + (tangents[:, 2] * (tangents @ to))[:, None])
-    return optics.toward(*cosines, lamp)
+    share = optics.schlick(deep * across)
+    rest = 1 - share
+    return share * seen(1 - 2 * u * u, 2 * u * deep) + rest * rest * seen(-np.cos(turn), -np.sin(turn))

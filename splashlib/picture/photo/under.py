@@ -14,8 +14,9 @@ TOTAL = 0.75
 def cavity_course(scene, knots):
     """The cavity's profile at times [s], from its deepest point up to its mouth."""
     values, there = np.zeros((len(knots), POINTS, 4), np.float32), np.zeros(len(knots), np.float32)
-    for k, (time, clock) in enumerate(zip(knots, scene.water_time(knots), strict=True)):
-        found = _outline(scene, time, clock)
+    heights = scene.heights(knots)
+    for k, (height, clock) in enumerate(zip(heights, scene.water_time(knots), strict=True)):
+        found = _outline(scene, float(height), float(clock))
         if found is not None:
             values[k] = with_slopes(evenly(np.stack(found, -1)))
             there[k] = 1
@@ -23,7 +24,7 @@ def cavity_course(scene, knots):
     return Course(knots, values, there)
 
 
-def _outline(scene, time, clock):
+def _outline(scene, height, clock):
     if clock <= 0:
         return None
     if scene.setup.drop.liquid:
@@ -35,7 +36,7 @@ def _outline(scene, time, clock):
     if not len(depth) or depth[-1] <= 0:
         return None
     # The cavity ends at the widest part of the body, where the chain of events has it.
-    widest = -(float(scene.heights([time])[0]) + scene.setup.drop.height / 2)
+    widest = -(height + scene.setup.drop.height / 2)
     radius = _to_the_crown(scene, clock, depth, radius)
     return (-depth * max(widest, 1e-4) / depth[-1])[::-1], radius[::-1]
 
@@ -59,7 +60,7 @@ def _flat(count):
 
 def cavity_cloud(scene, view, course, light, lamp):
     """The near half of the cavity's skin as one cloud."""
-    part = wall(course, light, view, Uneven(_even, _flat, scene.seed % 5, 0.30), front_only=True)
+    part = wall(course, light, view, Uneven(_even, _flat, scene.variant, 0.30), front_only=True)
     if part is None:
         return None
     column, row = view.place(part.x + scene.across, part.y, part.z + scene.behind)
@@ -71,13 +72,15 @@ def cavity_cloud(scene, view, course, light, lamp):
 def skin(normal, lamp):
     """Light and cover of air under water, for normals out of the air: beyond the critical angle all is mirrored."""
     nx, ny, nz = normal
-    facing = np.clip(np.abs(nz), 0, 1)
-    sine = np.sqrt(1 - facing * facing)
-    total = np.clip((sine - np.float32(TOTAL)) / 0.03 + 0.5, 0, 1)
+    facing = np.minimum(np.abs(nz), 1)
+    total = (np.sqrt(1 - facing * facing) - np.float32(TOTAL)) / np.float32(0.03) + np.float32(0.5)
+    total = np.minimum(np.maximum(total, 0), 1)
     # The camera's ray, mirrored: how near it comes to lamp and card, and whether it goes up to the bright surface.
-    to_lamp, to_card = (z - 2 * nz * (nx * x + ny * y + nz * z) for x, y, z in (lamp.direction, optics.card_of(lamp)))
-    upward = np.clip(-2 * nz * ny, 0, 1)
-    onward = np.clip(1 - 2 * nz * nz, 0, 1)
-    seen = 0.55 * optics.toward(to_lamp, to_card, lamp) + 0.05 * upward + 0.045 * onward
-    share = total + (1 - total) * 0.035
-    return (share * seen + (1 - total) * 0.004) * facing, (0.92 * total + 0.25 * (1 - total)) * facing
+    to_lamp, to_card = (
+        np.float32(z) - 2 * nz * (nx * x + ny * y + nz * z) for x, y, z in (lamp.direction, optics.card_of(lamp))
+    )
+    seen = np.float32(0.55) * optics.toward(to_lamp, to_card, lamp)
+    seen += np.float32(0.05) * np.maximum(-2 * nz * ny, 0) + np.float32(0.045) * np.maximum(1 - 2 * nz * nz, 0)
+    clear = 1 - total
+    light = (total + np.float32(0.035) * clear) * seen + np.float32(0.004) * clear
+    return light * facing, (np.float32(0.92) * total + np.float32(0.25) * clear) * facing

@@ -1,0 +1,56 @@
+"""Drops and beads in the air: which there are, where they are, and their clouds."""
+
+import numpy as np
+
+from splashlib.physics import droplets
+from splashlib.picture.photo.blobs import blobs
+
+
+def flying(scene, knots):
+    """The droplets that are in the air: x, y, z arrays (knots, droplets), and their radius [m]; None if none."""
+    thrown = scene.chance.thrown
+    if not len(thrown.diameter) or not scene.happens("crown_peak"):
+        return None
+    clock = np.maximum(scene.water_time(knots), 0)
+    where = np.array([droplets.places(thrown, float(time)) for time in clock])
+    there = np.isfinite(where[:, 0]).any(0)
+    if not there.any():
+        return None
+    where = _through_gaps(where[..., there])
+    x, z, y = where[:, 0] + scene.across, where[:, 1] + scene.behind, where[:, 2]
+    return x, y, z, thrown.diameter[there] / 2
+
+
+def _through_gaps(where):
+    """Droplets thrown or landed while the light lasts stay at the nearest place where they were seen."""
+    for k in range(1, len(where)):
+        where[k] = np.where(np.isfinite(where[k]), where[k], where[k - 1])
+    for k in range(len(where) - 2, -1, -1):
+        where[k] = np.where(np.isfinite(where[k]), where[k], where[k + 1])
+    return where
+
+
+def ball_clouds(view, groups, knots, light, lamp, liquid):
+    """Groups of balls as two clouds, behind the axis and in front of it; None for an empty one."""
+    groups = [group for group in groups if group is not None and group[3].size]
+    if not groups:
+        return None, None
+    x, y, z, radius = (np.concatenate(each, -1) for each in zip(*groups, strict=True))
+    deep = z.mean(0)
+    column, row = view.place(x, y, z)
+    size = radius * view.scale * view.distance / (view.distance + deep)
+    seen = np.flatnonzero(_in_frame(view, column, row, size))
+    seen = seen[np.argsort(deep[seen] <= 0, kind="stable")]
+    if not len(seen):
+        return None, None
+    made, samples = blobs(
+        (column[:, seen], row[:, seen]), size[seen], view.blur_disc(deep[seen]), light, knots, lamp, liquid
+    )
+    border = int(samples[deep[seen] > 0].sum())
+    return tuple(part[:border] for part in made), tuple(part[border:] for part in made)
+
+
+def _in_frame(view, column, row, size):
+    width, height = view.size
+    across = (column.max(0) > -size) & (column.min(0) < width + size)
+    return across & (row.max(0) > -size) & (row.min(0) < height + size) & (size > 0)
