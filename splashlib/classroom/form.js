@@ -155,6 +155,12 @@ function keepKeys(root) {
   });
 }
 
+// The question for viewers without Python stands beside the live form in the notebook; where the form is shown it
+// is hidden, as long as the form is on the page.
+function hideStill(name, el) {
+  if (name) el.append(element("style", {}, `[data-splash-still="${name}"] { display: none; }`));
+}
+
 function render({ model, el }) {
   const id = `sl-${Math.random().toString(36).slice(2, 10)}`;
   const root = element("section", { class: "sl-form", role: "group" });
@@ -219,15 +225,13 @@ function render({ model, el }) {
   keepKeys(root);
   el.append(root);
 
-  // The widget manager marks the widgets of a kernel that was restarted.
-  const lost = () => { if (el.classList.contains("jupyter-widgets-disconnected")) gone(); };
-  const marks = new MutationObserver(lost);
-  marks.observe(el, { attributes: true, attributeFilter: ["class"] });
-  lost();
+  // Told by the widget manager when the kernel is restarted; after that nothing is heard any more.
+  model.on("comm_live_update", gone);
+  hideStill(model.get("still"), el);
 
   return () => {
     clearTimeout(patience);
-    marks.disconnect();
+    model.off("comm_live_update", gone);
     model.off("change:card", showCard);
     model.off("change:reply", showReply);
   };

@@ -8,6 +8,7 @@ import traitlets
 
 from splashlib.classroom.card import card, still_html
 from splashlib.classroom.replies import Reply
+from splashlib.classroom.still import display_with_still, new_name
 from splashlib.classroom.wording import to_html
 
 HERE = Path(__file__).parent
@@ -21,9 +22,26 @@ class _Front(anywidget.AnyWidget):
     card = traitlets.Dict().tag(sync=True)
     reply = traitlets.Dict().tag(sync=True)
     typed = traitlets.Dict().tag(sync=True)
+    still = traitlets.Unicode().tag(sync=True)
 
 
-class Form:
+class _Shown:
+    """Something with a front end and, for viewers without Python, a still of its question."""
+
+    def _ipython_display_(self):
+        display_with_still(self._front, self._repr_mimebundle_()[0])
+
+    def _repr_mimebundle_(self, **kwargs):
+        """Give the live form, and for viewers without Python the question alone."""
+        bundle = self._front._repr_mimebundle_(**kwargs)
+        data, metadata = bundle if isinstance(bundle, tuple) else (bundle, {})
+        shown = self._front.card
+        data["text/html"] = still_html(shown)
+        data["text/plain"] = f"{shown['kicker']} ({self.name})"
+        return data, metadata
+
+
+class Form(_Shown):
     """A question with its field and buttons; shown by being a cell's last line.
 
     Parameters
@@ -36,7 +54,7 @@ class Form:
     def __init__(self, exercises, name, *, mode="ask"):
         self.exercises, self.name, self.mode = exercises, name, mode
         self._helps, self._hints, self._acts = [], 0, 0
-        self._front = _Front(card=self._card(), reply={"number": 0})
+        self._front = _Front(card=self._card(), reply={"number": 0}, still=new_name())
         self._front.on_msg(self._received)
 
     @property
@@ -51,14 +69,6 @@ class Form:
 
     def _card(self):
         return card(self.exercises[self.name], self.exercises.variant(self.name), mode=self.mode)
-
-    def _repr_mimebundle_(self, **kwargs):
-        """Show the live form, and for viewers without Python the question alone."""
-        bundle = self._front._repr_mimebundle_(**kwargs)
-        data, metadata = bundle if isinstance(bundle, tuple) else (bundle, {})
-        data["text/html"] = still_html(self._front.card)
-        data["text/plain"] = f"{self._front.card['kicker']}: {self.name}"
-        return data, metadata
 
     def _received(self, _front, content, _buffers):
         try:
@@ -77,12 +87,10 @@ class Form:
             elif act == "note":
                 self._show(self.exercises.note(self.name, given, unit, variant=self.variant))
             elif act == "hint":
-                self._help(self.exercises.hint(self.name, number=self._hints, variant=self.variant))
-                self.exercises.took(self.name, act, self.variant)
+                self._help(act, self.exercises.hint(self.name, number=self._hints, variant=self.variant))
                 self._hints += 1
             elif act == "worked":
-                self._help(self.exercises.worked(self.name, variant=self.variant))
-                self.exercises.took(self.name, act, self.variant)
+                self._help(act, self.exercises.worked(self.name, variant=self.variant))
             elif act == "fresh":
                 self._fresh()
             else:
@@ -94,10 +102,11 @@ class Form:
         self._front.card = self._card()
         self._show(Reply("told", "New numbers. The question above has changed."))
 
-    def _help(self, reply):
+    def _help(self, act, reply):
         shown = _shown(reply)
         if shown not in self._helps:
             self._helps.append(shown)
+            self.exercises.took(self.name, act, self.variant)
         self._show(None)
 
     def _show(self, reply, *, trace=""):
@@ -122,23 +131,16 @@ def _given(answer):
     return answer.get("text"), answer.get("unit") or None
 
 
-class LookBack:
+class LookBack(_Shown):
     """A prediction beside what was found; follows when the prediction is noted later."""
 
     def __init__(self, exercises, name):
         self.exercises, self.name = exercises, name
-        self._front = _Front(card=card(exercises[name], exercises.variant(name), mode="look_back"), reply={})
+        shown = card(exercises[name], exercises.variant(name), mode="look_back")
+        self._front = _Front(card=shown, reply={}, still=new_name())
         self.refresh()
 
     def refresh(self):
         """Read the prediction again."""
         said, found = self.exercises.looked_back(self.name)
         self._front.reply = {**_shown(said), "helps": [], "trace": "", "found": to_html(found)}
-
-    def _repr_mimebundle_(self, **kwargs):
-        """Show the live comparison, and for viewers without Python the question and what was said of it."""
-        bundle = self._front._repr_mimebundle_(**kwargs)
-        data, metadata = bundle if isinstance(bundle, tuple) else (bundle, {})
-        data["text/html"] = f"<div>{still_html(self._front.card)}{self._front.reply['html']}</div>"
-        data["text/plain"] = f"Looking back: {self.name}"
-        return data, metadata
