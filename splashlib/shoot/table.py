@@ -82,12 +82,12 @@ _DROP = (
     _choice("drop.hang", "how an oval body hangs", upright="long axis upright", lying="long axis lying"),
     _number("drop.density", "density of the body", "kg/m3", (100, 8000, 50), (20, 20000)),
     _choice("drop.surface", "surface of the body", rough="rough", wet="wet", smooth_dry="smooth and dry"),
-    _number("drop.release_height", "release height over the water", "cm", (5, 150, 0.5), (0.1, 2000)),
+    _number("drop.release_height", "release height", "cm", (5, 150, 0.5), (0.1, 2000)),
     _number("drop.release_scatter", "scatter of the release height", "mm", (0, 20, 0.5), (0, 500)),
     _number("drop.sideways_scatter", "sideways scatter", "mm", (0, 20, 0.5), (0, 500)),
 )
 _BEAM = (
-    _number("beam.height", "height of the beam over the water", "cm", (1, 60, 0.5), (0, 2000)),
+    _number("beam.height", "beam height", "cm", (1, 60, 0.5), (0, 2000)),
     _number("beam.width", "width of the beam", "mm", (0.5, 10, 0.5), (0.01, 100)),
     _number("beam.blocked_share", "share of the beam that must be blocked", "%", (10, 100, 5), (1, 100)),
     _choice("beam.light", "light of the beam", visible="visible", infrared="infrared"),
@@ -155,7 +155,7 @@ _FLASH = (
     _number("flashes.0.rise", "rise of the light", "µs", (0, 100, 1), (0, 10_000)),
     _number("flashes.0.tail", "afterglow once it is cut", "µs", (0, 100, 1), (0, 10_000)),
     _number("flashes.0.guide_number", "guide number at ISO 100", "m", (5, 80, 1), (0.1, 1000)),
-    _marks("flashes.0.power", "power fraction", "", "power", _POWERS, (1e-4, 1)),
+    _marks("flashes.0.power", "flash power", "", "power", _POWERS, (1e-4, 1)),
     _number("flashes.0.distance", "flash to the falling body", "cm", (10, 200, 1), (1, 10000)),
     _number("flashes.0.size", "size of the light", "cm", (2, 120, 1), (0.1, 1000)),
     _number("flashes.0.diffuser_loss", "loss in the diffuser", "stops", (0, 4, 0.1), (0, 20)),

@@ -64,7 +64,7 @@ def test_every_control_by_keyboard(notebook):
         delay.press("Home")
         assert delay.text == "0.0 ms"
 
-        power = panel.slider("Power fraction").press("End")
+        power = panel.slider("Flash power").press("End")
         assert power.text == "1/1"
         panel.slider("Clock").press("ArrowRight", 5)
         panel.wait()
@@ -117,7 +117,7 @@ def test_the_tab_key_goes_through_all_controls_in_order(notebook):
         for _ in range(9):
             names.append(panel.root.evaluate("() => document.activeElement.labels?.[0]?.textContent ?? 'Back'"))
             page.page.keyboard.press("Tab")
-        assert names[:4] == ["Release height over the water", "Delay", "Power fraction", "shutter held open"]
+        assert names[:4] == ["Release height", "Delay", "Flash power", "shutter held open"]
         assert names[4:] == ["Clock", "Mood", "Odd", "Back", "Units"]
 
 
@@ -327,7 +327,7 @@ def test_the_card_writes_only_when_its_button_is_pressed(notebook):
         panel.wait()
         card, file = page.keep(0), page.home / "my_setup.toml"
         page.page.wait_for_timeout(300)
-        assert card.rows[0] == ["Release height over the water", "not yet (scene: 45.0 cm)", "47.0 cm new"]
+        assert card.rows[0] == ["Release height", "not yet (scene: 45.0 cm)", "47.0 cm new"]
         assert not file.exists()
         card.write()
         assert load_setup(file) == change(tea_house(), "drop.release_height", 0.47)

@@ -35,7 +35,7 @@ def test_the_table_shows_file_and_panel(panel, file):
     panel.set("trigger.delay", 0.1)
     rows = keep(panel, PATHS).rows
     assert [(row.label, row.in_file, row.chosen, row.new) for row in rows[:2]] == [
-        ("Release height over the water", "60.0 cm", "45.0 cm", True),
+        ("Release height", "60.0 cm", "45.0 cm", True),
         ("Delay", "0.0 ms", "100.0 ms", True),
     ]
     assert not rows[2].new
