@@ -1,0 +1,85 @@
+"""The lesson `start` in a real browser: every control by keyboard, words and pixels against the library."""
+
+import io
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from splashlib.picture.start import StartPicture
+from splashlib.shoot import change_all, load_setup, tea_house
+
+START = {
+    "drop.release_height": 0.45,
+    "beam.height": 0.12,
+    "trigger.delay": 0.0,
+    "flashes.0.power": 1 / 32,
+    "camera.style": "mirror",
+}
+# What is pressed on each control, and the setting that must come of it [SI].
+MOVES = [
+    ("Release height", ["ArrowRight"] * 4, "drop.release_height", 0.47),
+    ("Beam height", ["PageUp", "ArrowRight"], "beam.height", None),
+    ("Delay", ["ArrowRight"] * 3, "trigger.delay", 0.0015),
+    ("Flash power", ["ArrowRight"] * 3, "flashes.0.power", 1 / 16),
+]
+
+
+@pytest.fixture
+def picture():
+    """The same picture, drawn here."""
+    return StartPicture()
+
+
+def same(page, panel, picture, state):
+    """The panel shows and says what the library computes for this state."""
+    told = picture.update(change_all(tea_house(), state))
+    pixels = np.asarray(Image.open(io.BytesIO(picture.frame(moving=False))).convert("RGB"))
+    assert panel.alert == ""
+    assert panel.readout == dict(told.readout)
+    assert panel.alt == told.alt
+    assert told.line in panel.line
+    assert np.array_equal(panel.picture(), pixels)
+
+
+def test_every_control_by_keyboard(notebook, picture):
+    with notebook("01_start.ipynb") as page:
+        page.run_all()
+        cells, state = len(page.cells), dict(START)
+        panel = page.panel(0)
+        same(page, panel, picture, state)
+        assert panel.box["height"] > 200
+        for label, keys, path, expected in MOVES:
+            slider = panel.slider(label)
+            for key in keys:
+                slider.press(key)
+            panel.wait()
+            state[path] = page.python(f"panel._shown.values[{path!r}]")
+            assert state[path] != START[path]
+            if expected:
+                assert state[path] == pytest.approx(expected)
+            same(page, panel, picture, state)
+        style = panel.choice("Camera style")
+        for wanted in ("mirror_up", "no_mirror", "held_open"):
+            style.press("ArrowDown")
+            panel.wait()
+            state["camera.style"] = wanted
+            same(page, panel, picture, state)
+        panel.slider("Delay").press("a").press("b").press("x")
+        panel.wait()
+        assert len(page.cells) == cells
+        assert page.axe() == []
+        assert page.complaints == []
+
+
+def test_the_panel_writes_the_set_up_on_request_only(notebook):
+    with notebook("01_start.ipynb") as page:
+        page.run_all()
+        panel = page.panel(0)
+        mine = page.home / "my_setup.toml"
+        panel.slider("Release height").press("ArrowRight", 10)
+        panel.wait()
+        assert not mine.exists()
+        card = page.keep(0)
+        card.write()
+        assert load_setup(mine).drop.release_height == pytest.approx(0.5)
