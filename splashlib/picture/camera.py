@@ -8,8 +8,8 @@ import numpy as np
 from splashlib.picture.camera_words import NUMBERED, STAGES, told, verdict
 from splashlib.picture.canvas import Layered
 from splashlib.picture.lag_bars import LagBars
+from splashlib.picture.photograph import photograph
 from splashlib.picture.shots import Shots
-from splashlib.picture.sketch import sketch
 from splashlib.picture.trajectory import Trajectory
 from splashlib.shoot.chain import body_height, events
 from splashlib.shoot.instants import find_instant
@@ -30,7 +30,7 @@ class CameraPicture(Layered):
     Parameters
     ----------
     shot : function (setup, size=...) -> pixels, optional
-        What a frame shows: the plain drawing when left out.
+        What a frame shows: the simulated photograph when left out.
     size : (int, int), optional [pixels]
     """
 
@@ -38,7 +38,7 @@ class CameraPicture(Layered):
     # Four frames side by side are shown small; their words must not be.
     rc: ClassVar[dict] = {"font.size": 13.5, "axes.labelsize": 13, "xtick.labelsize": 13, "ytick.labelsize": 13}
 
-    def __init__(self, shot=sketch, size=None):
+    def __init__(self, shot=photograph, size=None):
         self.shot = shot
         super().__init__(size)
 

@@ -140,9 +140,9 @@ def _alt(setup, shots, aim, contact, wanted, system):
     high = words.length(setup.beam.height, "cm", system)
     stage = f" The {STAGES[aim]} comes after {words.ms(wanted[0])} to {words.ms(wanted[1])}." if wanted else ""
     return (
-        f"Four frames of the same drop, side by side. {'. '.join(frames)}. Under them, on one clock, the fall and the "
-        f"lags of the four cameras. The {setup.drop.name} breaks the beam {high} over the water and meets the water "
-        f"{words.ms(contact, 1)} later.{stage} The light comes after: {', '.join(dates)}."
+        f"Four simulated photographs of the same drop, side by side. {'. '.join(frames)}. Under them, on one clock, "
+        f"the fall and the lags of the four cameras. The {setup.drop.name} breaks the beam {high} over the water and "
+        f"meets the water {words.ms(contact, 1)} later.{stage} The light comes after: {', '.join(dates)}."
     )
 
 

@@ -5,8 +5,8 @@ from typing import ClassVar
 from splashlib.picture import words
 from splashlib.picture.canvas import Layered, Told
 from splashlib.picture.curtain_chart import CurtainChart
+from splashlib.picture.photograph import photograph
 from splashlib.picture.shots import Shots
-from splashlib.picture.sketch import sketch
 from splashlib.shoot.chain import events, open_rows
 from splashlib.shoot.fields import show
 from splashlib.shoot.styles import CURTAINS, in_curtains
@@ -25,14 +25,14 @@ class CurtainPicture(Layered):
     Parameters
     ----------
     shot : function (setup, size=...) -> pixels, optional
-        What a frame shows: the plain drawing when left out.
+        What a frame shows: the simulated photograph when left out.
     size : (int, int), optional [pixels]
     """
 
     size = (1000, 440)
     rc: ClassVar[dict] = {"font.size": 13.5, "axes.labelsize": 13, "xtick.labelsize": 13, "ytick.labelsize": 13}
 
-    def __init__(self, shot=sketch, size=None):
+    def __init__(self, shot=photograph, size=None):
         self.shot = shot
         super().__init__(size)
 
@@ -94,8 +94,9 @@ def _told(setup, shots, verdicts):
             ("Rolling readout", words.ms(setup.camera.readout, 1)),
         ),
         alt=(
-            f"Four frames of the same drop at {time}, one for each first curtain. {'. '.join(frames)}. Under each, "
-            f"which rows are open when, and the flash as a line across; ways across the frame: {', '.join(ways)}."
+            f"Four simulated photographs of the same drop at {time}, one for each first curtain. {'. '.join(frames)}. "
+            "Under each, which rows are open when, and the flash as a line across; ways across the frame: "
+            f"{', '.join(ways)}."
         ),
         line=_line(time, whole),
         tone=tone,

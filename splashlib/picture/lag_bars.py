@@ -48,7 +48,7 @@ class LagBars:
         axes.spines["left"].set_visible(False)
         keys = [Patch(facecolor=COLORS[link], label=word) for link, word in LEGEND.items()]
         axes.legend(handles=keys, ncols=len(keys), loc="upper left", bbox_to_anchor=(0, -0.165), fontsize=13,
-                    handlelength=0.9, handletextpad=0.4, columnspacing=1.4, borderpad=0)  # fmt: skip
+                    handlelength=0.9, handletextpad=0.4, columnspacing=1.2, borderpad=0)  # fmt: skip
         self._draw_moving(len(names))
 
     def set_scale(self, span):

@@ -1,4 +1,4 @@
-"""Frames of the same drop in a row, each with a name above it, a large word and a line under it."""
+"""Photographs of the same drop in a row, each with a name above it, a large word and a line under it."""
 
 import numpy as np
 from matplotlib.patches import Rectangle
@@ -22,7 +22,7 @@ class Shots:
     figure : matplotlib Figure
     names : sequence of str, one for each frame
     top : float, upper edge of the row [pixels from the top of the figure]
-    shot : function (setup, size=(width, height)) -> uint8 array (height, width, 3); a drawing or a photograph
+    shot : function (setup, size=(width, height)) -> uint8 array (height, width, 3): the photograph
     aspect : float, width of a frame over its height
     """
 
@@ -40,6 +40,7 @@ class Shots:
         self.images = [self._frame(figure, left, top, wide, tall) for left in self.lefts]
         for left, name in zip(self.lefts, names, strict=True):
             words.text(left, NAME / 2 - 1, name, fontsize=16, fontweight="bold", va="center")
+        words.text(wide - GAP, NAME / 2, "simulated", fontsize=11.5, color=style.QUIET, ha="right", va="center")
         self._draw_moving(words)
 
     def _frame(self, figure, left, top, wide, tall):
