@@ -5,7 +5,7 @@ import numpy as np
 from splashlib.picture.photo import tone
 from splashlib.picture.photo.beam import beam_light
 from splashlib.picture.photo.frame import Frame
-from splashlib.picture.photo.lights import lights_of
+from splashlib.picture.photo.lights import flash_stops, lights_of
 from splashlib.picture.photo.scene import NOMINAL, Scene
 from splashlib.picture.photo.view import View
 from splashlib.picture.photo.words import facts, in_words
@@ -63,6 +63,43 @@ def described(setup, *, rng=None):
     str : "Simulated photograph: ..." in one or two sentences.
     """
     return in_words(facts(scene_of(setup, rng)))
+
+
+def overlaid(setup, draw, *, size=SIZE, strength=0.5):
+    """Lay the bodies of many drops over each other in one picture, as photographs laid on a light table.
+
+    Parameters
+    ----------
+    setup : shoot.Setup
+    draw : shoot Draw
+        The drops. One whose light never comes leaves no body.
+    size : (int, int)
+        Width and height [picture elements].
+    strength : float
+        How much each body covers what is under it, 0 to 1.
+
+    Returns
+    -------
+    uint8 array (height, width, 3)
+
+    Notes
+    -----
+    The set and every body are drawn in the light of the first head; the splash and the room's light are left
+    out, and a body's way towards the camera does not change its size.
+    """
+    width, height = checked_size(size)
+    view, total = View.of(setup, (width, height)), None
+    for number in range(len(draw)):
+        scene = Scene(setup, draw.take(number), NOMINAL, flat=True)
+        found = [light for light in lights_of(setup, scene.when, scene.busy) if light.lamp is not None]
+        if found:
+            frame = Frame(scene, view, found[0])
+            total = frame.image if total is None else total
+            frame.lay_body(total, strength)
+    if total is None:
+        return np.zeros((height, width, 3), np.uint8)
+    total *= np.float32(2.0 ** flash_stops(setup, setup.flashes[0]))
+    return np.ascontiguousarray(np.moveaxis(tone.develop(total), 0, -1))
 
 
 def scene_of(setup, rng=None):

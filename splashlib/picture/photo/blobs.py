@@ -59,8 +59,10 @@ class Pictures:
     def _softened(self, kind):
         """The ball spread by a disc; its picture fills a square as wide as ball and disc together."""
         if kind not in self.soft:
-            both, _ = defocused(self.sharp, SOFTNESS[kind] * FINE)
-            trim = max((len(both) - round(FINE * (1 + SOFTNESS[kind]))) // 2, 0)
+            cells = max(int(FINE / (1 + SOFTNESS[kind])), 12)
+            ball = _shrunk(self.sharp, cells, cells)
+            both, _ = defocused(ball, SOFTNESS[kind] * cells)
+            trim = max((len(both) - round(cells * (1 + SOFTNESS[kind]))) // 2, 0)
             self.soft[kind] = both[trim : len(both) - trim, trim : len(both) - trim]
         return self.soft[kind]
 

@@ -11,10 +11,13 @@ SEEN_THROUGH_WATER = np.array([0.68, 0.83, 0.86], np.float32)
 
 
 class BodyPicture:
-    """The body's picture in one light, ready to be laid over or under the surface."""
+    """The body's picture in one light, ready to be laid over or under the surface.
 
-    def __init__(self, scene, view, light):
-        self.scene, self.view, self.light = scene, view, light
+    `strength` is how much it covers what is behind it, 1 for a solid body.
+    """
+
+    def __init__(self, scene, view, light, strength=1.0):
+        self.scene, self.view, self.light, self.strength = scene, view, light, np.float32(strength)
         self.nearer = view.distance / (view.distance + scene.behind)
         self.heights = scene.heights(light.times)
         self.middle = float(view.place(scene.across, 0.0, scene.behind)[0])
@@ -73,6 +76,7 @@ class BodyPicture:
         shown = share(np.arange(y0, y1)[:, None], self._edge(np.arange(x0, x1))[None, :]).astype(np.float32)
         if not shown.any():
             return
+        shown *= self.strength
         kept = 1 - cut[..., 3] * shown
         for number, plane in enumerate(image):
             part = plane[y0:y1, x0:x1]

@@ -7,16 +7,15 @@ import numpy as np
 SHARP = 0.7
 """Discs smaller than this [picture elements] are left out: the element itself is as large."""
 
-FINE = 8
-
 
 @lru_cache(maxsize=64)
 def disc(diameter):
     """A disc of even light, its sum 1, on an odd square of cells; shares of cells at its edge are counted."""
     side = 2 * int(np.ceil((diameter + 1) / 2)) + 1
-    places = (np.arange(side * FINE) + 0.5) / FINE - side / 2
+    fine = int(np.clip(np.ceil(64 / diameter), 1, 16))
+    places = (np.arange(side * fine) + 0.5) / fine - side / 2
     inside = np.hypot(*np.meshgrid(places, places)) <= diameter / 2
-    cells = inside.reshape(side, FINE, side, FINE).mean((1, 3))
+    cells = inside.reshape(side, fine, side, fine).mean((1, 3))
     return (cells / cells.sum()).astype(np.float32)
 
 

@@ -5,6 +5,9 @@ import numpy as np
 from splashlib.physics import droplets
 from splashlib.picture.photo.blobs import blobs
 
+FAINTEST = 0.12
+"""Least size of a ball, in discs of its defocus, that is still drawn."""
+
 
 def flying(scene, knots):
     """The droplets that are in the air: x, y, z arrays (knots, droplets), and their radius [m]; None if none."""
@@ -39,13 +42,14 @@ def ball_clouds(view, groups, knots, light, lamp, liquid):
     deep = z.mean(0)
     column, row = view.place(x, y, z)
     size = radius * view.scale * view.distance / (view.distance + deep)
-    seen = np.flatnonzero(_in_frame(view, column, row, size))
+    blur = view.blur_disc(deep)
+    # What is spread over seventy times its own size is not seen any more.
+    seen = _in_frame(view, column, row, size + blur / 2) & (size > 0) & (2 * size > FAINTEST * blur)
+    seen = np.flatnonzero(seen)
     seen = seen[np.argsort(deep[seen] <= 0, kind="stable")]
     if not len(seen):
         return None, None
-    made, samples = blobs(
-        (column[:, seen], row[:, seen]), size[seen], view.blur_disc(deep[seen]), light, knots, lamp, liquid
-    )
+    made, samples = blobs((column[:, seen], row[:, seen]), size[seen], blur[seen], light, knots, lamp, liquid)
     border = int(samples[deep[seen] > 0].sum())
     return tuple(part[:border] for part in made), tuple(part[border:] for part in made)
 
@@ -53,4 +57,4 @@ def ball_clouds(view, groups, knots, light, lamp, liquid):
 def _in_frame(view, column, row, size):
     width, height = view.size
     across = (column.max(0) > -size) & (column.min(0) < width + size)
-    return across & (row.max(0) > -size) & (row.min(0) < height + size) & (size > 0)
+    return across & (row.max(0) > -size) & (row.min(0) < height + size)

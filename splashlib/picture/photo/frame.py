@@ -57,6 +57,13 @@ class Frame:
         self._lay(*near, crown, sign=-1)
         return self.image
 
+    def lay_body(self, image, strength=1.0):
+        """Lay the body alone on an image, over and under the water."""
+        body = BodyPicture(self.scene, self.view, self.light, strength)
+        if self.liquid == "water":
+            body.lay_under(image, self.surface)
+        body.lay_over(image)
+
     def _shows_motion(self):
         """Whether what moves leaves a trace that can be seen: a lasting light finds it at each place only briefly."""
         if self.light.lamp is not None:

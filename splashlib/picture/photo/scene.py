@@ -20,11 +20,15 @@ TURNS = 12
 
 @dataclass(frozen=True)
 class Scene:
-    """One drop: set-up, its draw and events, and the seed of everything that has only a shape."""
+    """One drop: set-up, its draw and events, and the seed of everything that has only a shape.
+
+    With `flat` the body is drawn in the plane of fall, however far it strays towards the camera.
+    """
 
     setup: object
     draw: object
     seed: int
+    flat: bool = False
 
     @cached_property
     def when(self):
@@ -44,7 +48,7 @@ class Scene:
     @property
     def behind(self):
         """How far behind the plane of fall the body falls [m]."""
-        return -float(self.draw.toward[0])
+        return 0.0 if self.flat else -float(self.draw.toward[0])
 
     @cached_property
     def impact(self):
