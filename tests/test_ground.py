@@ -53,16 +53,12 @@ def test_the_running_packages_are_those_that_open_looks_for():
     from splashlib.desk.open_course import NEEDED
 
     names = {"pillow": "PIL"}
-    assert sorted(NEEDED) == sorted(
-        names.get(name, name) for name in bounds(pyproject()["project"]["dependencies"])
-    )
+    assert sorted(NEEDED) == sorted(names.get(name, name) for name in bounds(pyproject()["project"]["dependencies"]))
 
 
 def test_floors_are_kept_apart():
     command = shutil.which("lint-imports", path=str(Path(sys.executable).parent))
-    told = subprocess.run(
-        [command, "--no-cache"], cwd=TOP, capture_output=True, text=True, stdin=subprocess.DEVNULL
-    )
+    told = subprocess.run([command, "--no-cache"], cwd=TOP, capture_output=True, text=True, stdin=subprocess.DEVNULL)
     assert told.returncode == 0, told.stdout + told.stderr
     assert re.search(r"\d+ kept, 0 broken", told.stdout)
 
@@ -73,9 +69,7 @@ def modules(floor: str) -> list[str]:
     return [".".join(path.relative_to(TOP).with_suffix("").parts).removesuffix(".__init__") for path in paths]
 
 
-@pytest.mark.parametrize(
-    "names", [["splashlib"], modules("physics"), modules("shoot"), ["splashlib.desk.commands"]]
-)
+@pytest.mark.parametrize("names", [["splashlib"], modules("physics"), modules("shoot"), ["splashlib.desk.commands"]])
 def test_importing_is_cheap(names):
     code = f"import sys, {', '.join(names)}; print([n for n in {SLOW_TO_IMPORT} if n in sys.modules])"
     told = subprocess.run([sys.executable, "-c", code], cwd=TOP, capture_output=True, text=True, check=True)
@@ -94,13 +88,8 @@ def test_the_course_is_in_order():
 def test_readme_lists_the_lessons_that_are_there():
     """README against the folders and the table, without the builder that wrote it."""
     text = (TOP / "README.md").read_text(encoding="utf-8")
-    rows = re.findall(
-        r"^\| \[(.+?)\]\(notebooks/(\d\d)_(\w+)\.ipynb\)( ★)? \| (\d+) \| (.+) \|$", text, re.MULTILINE
-    )
-    told = [
-        (int(number), name, int(minutes), decides, bool(star))
-        for _, number, name, star, minutes, decides in rows
-    ]
+    rows = re.findall(r"^\| \[(.+?)\]\(notebooks/(\d\d)_(\w+)\.ipynb\)( ★)? \| (\d+) \| (.+) \|$", text, re.MULTILINE)
+    told = [(int(number), name, int(minutes), decides, bool(star)) for _, number, name, star, minutes, decides in rows]
     there = {path.parent.name for path in (TOP / "lessons").glob("*/text.md")}
     assert there
     assert told == [

@@ -27,9 +27,7 @@ def parser() -> argparse.ArgumentParser:
     )
     subparsers = whole.add_subparsers(title="commands", metavar="COMMAND", dest="command")
     for command in COMMANDS:
-        one = subparsers.add_parser(
-            command.NAME, help=command.HELP, description=command.ABOUT, allow_abbrev=False
-        )
+        one = subparsers.add_parser(command.NAME, help=command.HELP, description=command.ABOUT, allow_abbrev=False)
         command.arguments(one)
         one.set_defaults(run=command.run)
     return whole

@@ -13,15 +13,13 @@ METADATA = {
 }
 
 RUN_IT_ALL = (
-    "**To run it all:** in the menu at the top choose *Run*, then *Run All Cells*. "
-    "After that you drag and type numbers; you need no Python for it. "
+    "**To run it all:** in the menu at the top choose *Run*, then *Run All Cells*; the page jumps to its end, so "
+    "scroll back up here. After that you drag and type numbers; you need no Python for it. "
     "A cell that you have changed runs again with Shift and Enter together."
 )
 
 # Without it jupytext takes the language of the first fence for that of the lesson.
-IN_PYTHON = (
-    "---\njupyter:\n  kernelspec:\n    display_name: x\n    language: python\n    name: python3\n---\n\n"
-)
+IN_PYTHON = "---\njupyter:\n  kernelspec:\n    display_name: x\n    language: python\n    name: python3\n---\n\n"
 
 LESSON_LINK = re.compile(r"\[([^\]]+)\]\(lesson:([^)]*)\)")
 
