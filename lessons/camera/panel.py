@@ -1,0 +1,83 @@
+"""What can be dragged in the lesson `camera`: one drop before four cameras, and one flash through four curtains."""
+
+from dataclasses import replace
+
+from splashlib.classroom.controls import Pick, Span
+from splashlib.classroom.keep import keep as card
+from splashlib.classroom.live import live
+from splashlib.picture.camera import CameraPicture
+from splashlib.picture.curtains import CurtainPicture
+from splashlib.shoot import change, change_all, instant_names, tea_house
+from splashlib.shoot.home import my_setup, my_setup_path
+from splashlib.shoot.styles import in_styles
+
+DECIDED = ("camera.style", "camera.lag", "beam.height", "trigger.delay", "drop.release_height")
+AIMS = {
+    "contact": "the best for each: contact",
+    "crown_peak": "the best for each: crown",
+    "jet_peak": "the best for each: jet",
+}
+
+_shown = None
+
+
+def begin():
+    """The set-up that the panel starts from: the learner's own, else the scene with its mirror down."""
+    setup = my_setup()
+    return setup if my_setup_path().exists() else change(setup, "camera.style", "mirror")
+
+
+def _instants():
+    """What can be aimed at with the learner's body; a set-up file with a mistake is told by the panel."""
+    try:
+        return instant_names(begin())
+    except ValueError:
+        return instant_names(tea_house())
+
+
+def panel():
+    """Build the panel of the four cameras."""
+    known = [(said, name) for name, said in AIMS.items() if name in _instants()]
+    controls = (
+        Span("beam.height", 1, 45, 0.5),
+        Span("trigger.delay", 0, 150, 0.5),
+        Pick("aim", "Which delay", (("one for all: the slider's", None), *known)),
+        Span("drop.release_height", 10, 150, 0.5),
+        "camera.style",
+        Span("camera.lag", 0, 200, 1),
+    )
+    return live(CameraPicture(), controls=controls, setup=begin, title="One drop, four cameras")
+
+
+def show():
+    """Show the panel, and remember it for the card at the end of the lesson."""
+    global _shown
+    _shown = panel()
+    return _shown
+
+
+def chosen(shown):
+    """The set-up that a panel stands for: the marked style, with its delay to a tenth of a millisecond."""
+    shots = in_styles(shown.setup, aim=shown.values["aim"])
+    mine = next(shot.setup for shot in shots if shot.style == shown.setup.camera.style)
+    return change(mine, "trigger.delay", round(mine.trigger.delay, 4))
+
+
+def keep():
+    """Show the card that writes the camera style and what follows from it into the learner's own set-up."""
+    shown = _shown or panel()
+    made = card(lambda: chosen(shown), DECIDED)
+    shown.on_change(lambda _: made.refresh())
+    return made
+
+
+def curtains():
+    """Show the panel of the four first curtains: the scene, before the learner's own camera with its mirror up."""
+    controls = ("camera.shutter", "camera.readout", "camera.curtain_travel")
+    return live(CurtainPicture(), controls=controls, setup=before_curtains, title="One flash, four first curtains")
+
+
+def before_curtains():
+    """The scene with a beam that is high enough for every curtain, and the learner's own camera."""
+    camera = replace(my_setup().camera, style="mirror_up")
+    return change_all(replace(tea_house(), camera=camera), {"beam.height": 0.25, "trigger.delay": 0.0})
