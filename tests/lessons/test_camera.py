@@ -1,0 +1,304 @@
+"""The lesson `camera`: its exercises, its panels, and every number that its text states."""
+
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from lessons.camera import panel
+from lessons.camera.exercises import exercises
+from lessons.camera.rescue import LOWEST_BEAM, RESCUE, _high_beam
+from splashlib.classroom import judge
+from splashlib.classroom.proof import check_exercises
+from splashlib.physics.constants import GRAVITY
+from splashlib.physics.fall import distance_fallen, fall_speed, fall_time
+from splashlib.shoot import (
+    best_beam_height,
+    body_height,
+    change,
+    change_all,
+    contact_speed,
+    delay_for,
+    framed,
+    lead,
+    load_setup,
+    my_setup_path,
+    nominal_draw,
+    save_setup,
+    sees,
+    simulate,
+    tea_house,
+    timeline,
+)
+from splashlib.shoot.events import events
+from splashlib.shoot.styles import in_curtains, in_styles
+
+SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
+TEXT = " ".join(SOURCE.split())
+SCENE = tea_house()
+STYLES = ("mirror", "mirror_up", "no_mirror", "held_open")
+TABLE = {
+    "mirror": "| mirror down | 100 ms | 25.5 cm | 19 mm |",
+    "mirror_up": "| mirror up | 40 ms | 11.5 cm | 7 mm |",
+    "no_mirror": "| no mirror | 50 ms | 15.8 cm | 47 mm |",
+    "held_open": "| held open | none | 8.6 cm | 4 mm |",
+}
+
+
+def shot(style, aim="contact", **changes):
+    """One style's shot of the scene, some settings changed."""
+    setup = change_all(SCENE, {path.replace("__", "."): value for path, value in changes.items()})
+    return next(each for each in in_styles(setup, aim=aim) if each.style == style)
+
+
+def in_style(style):
+    return change(SCENE, "camera.style", style)
+
+
+def off_by_hand(beam):
+    """How far the kumquat moves in the picture when the hand lets go 3 mm too high [mm]."""
+    setup = change(SCENE, "beam.height", beam)
+    draw = replace(nominal_draw(setup, 2), release=np.array([0.0, 0.003]))
+    early = np.diff(events(setup, draw).contact)[0]
+    return 1e3 * abs(early) * contact_speed(setup)
+
+
+def within(style):
+    """How far apart nineteen drops of twenty lie at their light, with the best beam and delay [mm]."""
+    setup = change(in_style(style), "beam.height", best_beam_height(in_style(style)))
+    setup = change(setup, "trigger.delay", delay_for(setup, event="contact").value)
+    drops = simulate(setup, 20_000, np.random.default_rng(1))
+    late = (drops.light - drops.contact)[~drops.missed]
+    return 1e3 * contact_speed(setup) * np.diff(np.quantile(late, [0.025, 0.975]))[0]
+
+
+def stage(name):
+    return next(event.time for event in timeline(SCENE) if event.name == name)
+
+
+def curtain(kind, shutter):
+    setup = change_all(SCENE, {"camera.shutter": shutter, "beam.height": 0.25})
+    return next(each for each in in_curtains(setup) if each.setup.camera.first_curtain == kind).seen.lit
+
+
+CLAIMS = [
+    ("The light came 57 ms after the contact", 1e3 * shot("mirror", None).seen.after_contact, "57", 0.5),
+    ("Number 3 is 7 ms late even with no delay", 1e3 * shot("no_mirror").short_by, "7", 0.5),
+    ("number 1 has 3 ms left", 1e3 * shot("mirror", beam__height=0.255).setup.trigger.delay, "3", 0.5),
+    ("number 4 waits for 103 ms", 1e3 * shot("held_open", beam__height=0.255).setup.trigger.delay, "103", 0.5),
+    ("Number 3 is 8 ms early or late", 1e3 * shot("no_mirror").spread, "8", 0.5),
+    ("the **lead**: here 44 ms", 1e3 * lead(SCENE), "44", 0.5),
+    ("From 45 cm a lag of 100 ms needs a beam at 25 cm", 45 - 100 * distance_fallen(fall_time(0.45) - 0.1), "25", 0.5),
+    ("moves the kumquat by 1.5 mm in the picture", off_by_hand(0.255), "1.5", 0.05),
+    ("With the beam at 12 cm it is 0.5 mm", off_by_hand(0.12), "0.5", 0.05),
+    ("The contact is over after 44 ms", 1e3 * stage("contact"), "44", 0.5),
+    ("The crown is highest about 50 ms after that", 1e3 * (stage("crown_peak") - stage("contact")), "50", 5),
+    ("the jet about 320 ms", 1e3 * (stage("jet_peak") - stage("contact")), "320", 15),
+    ("The frame is 108 mm high", 1e3 * (framed(SCENE).top - framed(SCENE).bottom), "108", 0.5),
+    ("With 60 pictures a second", 1 / SCENE.camera.no_mirror.scatter, "60", 0.5),
+    ("anything up to 17 ms", 1e3 / 60, "17", 0.5),
+    ("at 3 m/s that is 5 cm of fall", 100 * contact_speed(SCENE) / 60, "5", 0.1),
+    ("about 3 ms from edge to edge", 1e3 * SCENE.camera.curtain_travel, "3", 0.5),
+]
+
+
+@pytest.mark.parametrize(("words", "computed", "stated", "tolerance"), CLAIMS)
+def test_the_text_states_computed_numbers(words, computed, stated, tolerance):
+    assert words in TEXT
+    assert stated in words
+    assert computed == pytest.approx(float(stated), abs=tolerance)
+
+
+@pytest.mark.parametrize("style", STYLES)
+def test_the_table_states_computed_numbers(style):
+    row = TABLE[style]
+    assert row in TEXT
+    lag, beam, apart = (cell.strip().split()[0] for cell in row.strip("|").split("|")[1:])
+    assert lag == (f"{1e3 * in_style(style).camera.lag:.0f}" if style != "held_open" else "none")
+    assert float(beam) == pytest.approx(100 * best_beam_height(in_style(style)), abs=0.051)
+    assert float(apart) == pytest.approx(within(style), abs=0.7)
+
+
+def test_claims_in_words():
+    assert "more than half of the way up to the hand" in TEXT
+    assert distance_fallen(fall_time(0.45) - 0.1) < 0.45 / 2
+    assert "Most of a mirror camera's lag is the mirror" in TEXT
+    assert SCENE.camera.mirror.lag - SCENE.camera.mirror_up.lag > SCENE.camera.mirror.lag / 2
+    assert "half a second before the hand does" in TEXT
+    assert SCENE.camera.open_before == 0.5
+    assert "well under a millisecond" in TEXT
+    assert shot("held_open", None).lag < 0.0007
+    assert "a third of the frame stays dark" in TEXT
+    assert 1 - curtain("mechanical", 1 / 500) == pytest.approx(1 / 3, abs=0.05)
+    assert "it needs 1/40 s" in TEXT
+    assert curtain("rolling", 1 / 40) == 1
+    assert curtain("rolling", 1 / 50) < 1
+    assert "1/200 s or 1/250 s for most curtains" in TEXT
+    assert curtain("mechanical", 1 / 250) == 1
+    assert curtain("mechanical", 1 / 400) < 1
+    assert "The flash is over in less than a millisecond" in TEXT
+
+
+def test_what_the_text_says_will_be_seen():
+    """The numbered steps under "Drag", one after the other."""
+    first = shot("mirror", None)
+    assert first.outcome == "late"
+    long = {style: shot(style, None, trigger__delay=0.043).outcome for style in STYLES}
+    assert long == dict.fromkeys(STYLES[:3], "late") | {"held_open": "caught"}
+    for delay in np.arange(0, 0.15, 0.0125):
+        assert shot("mirror", None, trigger__delay=float(delay)).outcome == "late"
+    assert [shot(style).short_by == 0 for style in STYLES] == [False, True, False, True]
+    assert all(shot(style, beam__height=0.255).short_by == 0 for style in STYLES)
+    assert all(shot(style, "jet_peak", beam__height=0.09).outcome == "caught" for style in STYLES)
+    assert shot("mirror", "jet_peak", beam__height=0.09).setup.trigger.delay > 0.1
+
+
+# ---- the exercises
+
+
+def test_exercises():
+    check_exercises(exercises)
+
+
+def test_the_prediction_states_computed_numbers():
+    said = exercises["four_cameras"]
+    replies = {option.key: option.reply for option in said.options}
+    assert f"{100 * -shot('no_mirror').seen.height:.1f} cm under" in replies["three"]
+    assert f"{1e3 * shot('mirror_up').setup.trigger.delay:.0f} ms to spare" in replies["one"]
+    for style, words in (("mirror_up", "needs 41 ms"), ("no_mirror", "late by 7 ms"), ("mirror", "by 57 ms")):
+        assert words in said.worked
+        assert f"{1e3 * (shot(style).short_by or shot(style).lag):.0f} ms" in words
+    assert f"waits for {1e3 * shot('held_open').setup.trigger.delay:.0f} ms" in said.worked
+
+
+def test_the_worked_function_is_right():
+    code = re.search(r"```python\n(.*?)```", LOWEST_BEAM.worked, re.S)[1]
+    found = {}
+    exec(code, found)
+    assert found["lowest_beam"](0.45, 0.1) == pytest.approx(0.248, abs=0.0005)
+    assert "24.8 cm" in LOWEST_BEAM.worked
+    assert found["lowest_beam"](0.6, 0.05) == pytest.approx(LOWEST_BEAM.reference(height=0.6, lag=0.05))
+
+
+@pytest.mark.parametrize("variant", range(1, 25))
+def test_the_worked_rescues_both_work(variant):
+    """The open shutter, and the high beam with the mirror as it is; number 3 fails by its scatter alone."""
+    values = judge.numbers(RESCUE, variant)
+    high = {"beam.height": _high_beam(values), "trigger.delay": 0.0}
+    assert judge.verdict(RESCUE, judge.record(RESCUE, high, variant=variant), variant=variant).right
+    assert f"{100 * _high_beam(values):.1f} cm" in RESCUE.worked(values)
+    begun = exercises.start("rescue", variant)
+    waiting = change_all(begun, {"camera.style": "no_mirror", "beam.height": 0.25})
+    delay = delay_for(waiting, height=0.015).value
+    tried = {"camera.style": "no_mirror", "beam.height": 0.25, "trigger.delay": delay}
+    reply = judge.verdict(RESCUE, judge.record(RESCUE, tried, variant=variant), variant=variant)
+    assert not reply.right
+    assert "waits for its viewfinder" in reply.text
+
+
+def test_a_delay_longer_than_the_open_shutter_is_told_so():
+    tried = {"camera.style": "held_open", "trigger.delay": 2.5}
+    reply = judge.verdict(RESCUE, judge.record(RESCUE, tried, variant=1), variant=1)
+    assert "shutter is closed" in reply.text
+    assert "nan" not in reply.text
+
+
+# ---- the derivation
+
+
+@pytest.fixture(scope="module")
+def derived():
+    """What the folded derivation ends with."""
+    code = re.search(r'id="camera-derivation"\n(.*?)```', SOURCE, re.S)[1]
+    shown = []
+    found = {"display": shown.append}
+    exec(compile(code, "text.md", "exec"), found)
+    return found | {"shown": shown}
+
+
+def test_the_derivation_is_the_law_in_the_text_and_in_the_library(derived):
+    import sympy
+
+    h, g, lag, way, exposure = (derived[letter] for letter in "hgLTE")
+    written = sympy.sqrt(2 * g * h) * lag - g * lag**2 / 2
+    assert sympy.simplify(derived["beam"] - written) == 0
+    beam = sympy.lambdify([h, g, lag], derived["beam"])
+    for height in (0.3, 0.45, 0.8):
+        for time in (0.04, 0.1, 0.2):
+            expected = height - distance_fallen(fall_time(height) - time)
+            assert beam(height, GRAVITY, time) == pytest.approx(expected, rel=1e-12)
+    assert fall_speed(0.45) == pytest.approx(float(sympy.sqrt(2 * GRAVITY * 0.45)))
+    dark = sympy.lambdify([way, exposure], derived["dark"])
+    instant = change_all(SCENE, {"beam.height": 0.25, "flashes.0.route_lag": 0.0, "camera.shutter": 1 / 800})
+    lit = in_curtains(instant)[0].seen.lit
+    # The library counts to the middle of the flash, 0.05 ms after it was fired.
+    assert 1 - lit == pytest.approx(dark(0.003, 1 / 800), abs=0.02)
+    assert len(derived["shown"]) == 3
+
+
+# ---- the panels
+
+
+def test_the_panel_starts_with_the_empty_frame():
+    shown = panel.panel()
+    assert shown.values["camera.style"] == "mirror"
+    assert shown.values["beam.height"] == 0.12
+    assert shown.told.tone == "bad"
+    assert "gone" in shown.told.line
+
+
+def test_what_is_marked_is_what_is_kept(monkeypatch, tmp_path):
+    monkeypatch.setenv("SPLASH_HOME", str(tmp_path))
+    shown = panel.show()
+    card = panel.keep()
+    shown.set("camera.style", "held_open")
+    shown.set("aim", "contact")
+    assert panel.chosen(shown).trigger.delay == pytest.approx(0.0430)
+    assert {row.label: row.chosen for row in card.rows}["Delay"] == "43.0 ms"
+    assert list(tmp_path.iterdir()) == []
+    card.write()
+    kept = load_setup(my_setup_path())
+    assert (kept.camera.style, kept.trigger.delay) == ("held_open", 0.043)
+    shown.set("camera.style", "mirror_up")
+    shown.set("camera.lag", 0.035)
+    card.write()
+    kept = load_setup(my_setup_path())
+    assert (kept.camera.style, kept.camera.lag, kept.camera.mirror.lag) == ("mirror_up", 0.035, 0.1)
+    assert kept.trigger.delay == pytest.approx(delay_for(kept, event="contact").value, abs=0.00006)
+    assert sees(kept).height == pytest.approx(0, abs=0.0003)
+
+
+def test_the_panel_starts_from_the_learners_own_file(monkeypatch, tmp_path):
+    monkeypatch.setenv("SPLASH_HOME", str(tmp_path))
+    own = change_all(SCENE, {"camera.style": "no_mirror", "beam.height": 0.2, "drop.surface": "smooth_dry"})
+    save_setup(own, my_setup_path())
+    shown = panel.panel()
+    assert shown.setup == own
+    assert panel.before_curtains().camera.style == "mirror_up"
+
+
+def test_a_mistake_in_the_learners_file_is_told_in_the_panel(monkeypatch, tmp_path):
+    monkeypatch.setenv("SPLASH_HOME", str(tmp_path))
+    (tmp_path / "my_setup.toml").write_text("[beam]\nheight_cm = -1\n")
+    for shown in (panel.panel(), panel.curtains()):
+        assert "height_cm" in str(shown._front.state["notes"])
+        assert shown.image
+
+
+def test_an_open_shutter_has_no_lag_to_drag():
+    shown = panel.panel()
+    shown.set("camera.style", "held_open")
+    with pytest.raises(ValueError, match="has no lag"):
+        shown.set("camera.lag", 0.05)
+    assert shown.setup.camera.lag == 0
+
+
+def test_the_curtains_panel_shows_the_body_behind_every_curtain():
+    shown = panel.curtains()
+    assert all(body_height(each.setup, each.seen.light) > -0.001 for each in in_curtains(shown.setup, height=0.01))
+    shown.set("camera.shutter", 1 / 500)
+    assert "37 % of it is dark" in shown.told.alt
+    shown.set("camera.readout", 0.06)
+    assert not shown.error
