@@ -1,0 +1,1 @@
+"""The lesson on the beam: where it goes, and the delay that belongs to it."""

@@ -1,0 +1,62 @@
+"""What can be dragged in the lesson `beam`."""
+
+from splashlib.classroom.controls import Control, Pick, Span
+from splashlib.classroom.keep import keep as card
+from splashlib.classroom.live import live
+from splashlib.picture.beam import BeamPicture, bodies_of, under_hand
+from splashlib.shoot import tea_house
+from splashlib.shoot.home import my_setup
+from splashlib.shoot.spread import aim
+
+# The delay belongs to the beam, to the camera and to the instant, so they are kept together.
+DECIDED = ("beam.height", "trigger.delay", "camera.style", "drop.release_scatter")
+WANTED = Control("wanted", "At the light, lowest point over the water", "cm", 0, 6, 0.5, 2)
+SERIES = Control("seed", "Which thirty drops", "", 1, 20, 1, 1)
+
+_shown = None
+
+
+def begin():
+    """The set-up that the panel starts from; a file with a mistake is told by the panel."""
+    try:
+        return my_setup()
+    except ValueError:
+        return tea_house()
+
+
+def panel():
+    """Build the panel. Its beam stays under the hand of the set-up."""
+    setup = begin()
+    highest = max(round(200 * under_hand(setup)) / 2, 1.5)
+    controls = (
+        Span("beam.height", 1, highest, 0.5),
+        "camera.style",
+        WANTED,
+        Span("drop.release_scatter", 0, 10, 0.5),
+        Pick("body", "What falls", bodies_of(setup.drop), setup.drop.name),
+        SERIES,
+    )
+    return live(BeamPicture(), controls=controls, setup=my_setup, title="Thirty drops, two beams")
+
+
+def chosen(shown):
+    """The set-up that a panel stands for: its beam, and the delay that puts the light where it is wanted.
+
+    The delay is that of the learner's own body, whatever else was dropped for comparison.
+    """
+    return aim(shown.setup, height=shown.values["wanted"]).setup
+
+
+def show():
+    """Show the panel, and remember it for the card at the end of the lesson."""
+    global _shown
+    _shown = panel()
+    return _shown
+
+
+def keep():
+    """Show the card that writes the beam and its delay into the learner's own set-up."""
+    shown = _shown or panel()
+    made = card(lambda: chosen(shown), DECIDED)
+    shown.on_change(lambda _: made.refresh())
+    return made
