@@ -114,11 +114,12 @@ def _in_reach(shot, name, best):
 
 
 def _readout(mine, shots, aim, contact, system):
-    rows = [("From the beam to the water", words.ms(contact, 1))]
-    rows += [(NUMBERED[shot.style], f"{_light(shot)}: {verdict(shot, aim, system)[1].lower()}") for shot in shots]
+    name = NAMES[mine.style].lower()
+    rows = [(NUMBERED[shot.style], f"{_light(shot)}: {verdict(shot, aim, system)[1].lower()}") for shot in shots]
+    rows.append(("From the beam to the water", words.ms(contact, 1)))
     needed = beam_for_lag(mine.setup, mine.lag) if math.isfinite(mine.lag) else math.nan
-    rows.append((f"Delay for the contact, {NAMES[mine.style].lower()}", _best(contact - mine.lag)))
-    rows.append(("Lowest beam for it", "none" if math.isnan(needed) else words.length(max(needed, 0), "cm", system)))
+    rows.append((f"Delay, {name}", _best(contact - mine.lag)))
+    rows.append((f"Lowest beam, {name}", "none" if math.isnan(needed) else words.length(max(needed, 0), "cm", system)))
     return tuple(rows)
 
 

@@ -24,7 +24,7 @@ class CurtainChart:
         axes.tick_params(axis="y", length=0)
         axes.set_facecolor(style.NIGHT)
         axes.set_xlabel("ms")
-        axes.xaxis.set_major_locator(MaxNLocator(3, prune="upper"))
+        axes.xaxis.set_major_locator(MaxNLocator(4, prune="upper"))
         self.open = axes.add_patch(Polygon([(0, 0)] * 4, closed=True, fc=style.CAMERA, alpha=0.9, lw=0))
         (self.missed,) = axes.plot([], [], color=style.LIGHT, lw=2, ls=(0, (1, 1.2)))
         (self.lit,) = axes.plot([], [], color=style.LIGHT, lw=6, solid_capstyle="butt")
