@@ -10,7 +10,7 @@ from splashlib.shoot.spread import aim
 
 # The delay belongs to the beam, to the camera and to the instant, so they are kept together.
 DECIDED = ("beam.height", "trigger.delay", "camera.style", "drop.release_scatter")
-WANTED = Control("wanted", "At the light, lowest point over the water", "cm", 0, 6, 0.5, 2)
+WANTED = Control("wanted", "Where the light finds it, over the water", "cm", 0, 6, 0.5, 2)
 SERIES = Control("seed", "Which thirty drops", "", 1, 20, 1, 1)
 
 _shown = None

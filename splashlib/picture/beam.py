@@ -126,7 +126,7 @@ class BeamPicture(Layered):
     """
 
     size = (1000, 620)
-    rc: ClassVar[dict] = {"font.size": 12.5, "axes.titlesize": 14.5, "ytick.labelsize": 12.0}
+    rc: ClassVar[dict] = {"font.size": 13, "axes.labelsize": 13, "xtick.labelsize": 13, "ytick.labelsize": 13}
 
     def __init__(self, size=None, *, overlay=None):
         self.overlay = overlay
@@ -211,7 +211,7 @@ class BeamPicture(Layered):
 
     def _number(self, drops):
         """How far apart the thirty are."""
-        if drops.missed == DROPS:
+        if not drops.seen.any():
             return "none"
         if self.system == "imperial":
             return f"{drops.span / words.INCH:.2f} in"

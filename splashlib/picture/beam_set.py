@@ -10,7 +10,8 @@ from splashlib.picture.set_view import SetView
 
 CM = 100.0
 SIDE = 11.0  # of the set, to each side, when nothing is wider [cm]
-WIDE = 46  # of a column [pixels]
+WORDS = 12.5  # large enough to be read in a narrow page [points]
+WIDE = 48  # of a column [pixels]
 GAP = 12  # between the set and the columns, and at the right edge [pixels]
 ROOM = 0.095  # above the lowest point of the body in the hand, for the rest of it and the hand [m]
 
@@ -55,7 +56,7 @@ class BeamSet:
         )
 
     def _draw_columns(self, reasons):
-        axes, words = self.axes, {"ha": "center", "fontsize": style.FONT["small"]}
+        axes, words = self.axes, {"ha": "center", "fontsize": WORDS}
         self.bars, self.says, self.reasons = [], [], dict(reasons)
         wide = WIDE * self.unit
         self.end = self.right + wide * len(self.reasons)
@@ -73,8 +74,8 @@ class BeamSet:
             self.says.append(write(axes, left + wide / 2, 0, va="bottom", **words))
         self.allowed = axes.add_patch(Rectangle((self.right, 0), 0, 0, color=style.CAMERA, alpha=0.16, lw=0))
         middle = (self.right + self.end) / 2
-        key = "hatched: too low\ngreen: good"
-        axes.text(middle, -28 * self.unit, key, va="top", color=style.QUIET, linespacing=1.35, **words)
+        key = "hatched: too low,\ngreen: good"
+        axes.text(middle, -30 * self.unit, key, va="top", color=style.QUIET, linespacing=1.35, **words)
         (self.best,) = axes.plot([], [], color=style.CAMERA, lw=3.5, marker="D", ms=9, mec=style.INK, markevery=[0])
         self.best_name = write(axes, middle, 0, ha="center", va="bottom", fontweight="bold", fontsize=14)
 
@@ -84,7 +85,7 @@ class BeamSet:
         (self.other,) = axes.plot([], [], color=style.BEAM, lw=1.4, ls=(0, (1, 1.5)), zorder=3)
         words = {"color": style.BEAM, "fontweight": "bold", "fontsize": style.FONT["small"], "va": "bottom"}
         self.other_name = axes.text(self.left, 0, "", **words)
-        self.name = write(axes, self.left, 0, **words)
+        self.name = write(axes, self.left, 0, **(words | {"fontsize": WORDS}))
 
     def move(self, *, drop, beam, other, height, bounds, best, say):
         """Place the beams, the body and the columns.
@@ -114,7 +115,7 @@ class BeamSet:
         for bar, text, reason in zip(self.bars, self.says, self.reasons, strict=True):
             bound = bounds[reason]
             none = math.isnan(bound) or CM * bound > hand
-            tall, words = (hand, "none") if none else (max(CM * bound, 0.0), say(max(bound, 0.0)))
+            tall, words = (hand, "none") if none else (max(CM * bound, 0.0), say(max(bound, 0.0)).split()[0])
             if (tall, words) != (bar.get_height(), text.get_text()):
                 bar.set_height(tall)
                 text.set(y=tall, text=words)

@@ -64,6 +64,8 @@ class _Say:
     def apart(self, drops):
         if drops.missed == len(drops):
             return "no picture"
+        if not drops.seen.any():
+            return "none in the frame"
         return f"{self.mm(drops.span)} apart"
 
     def readout(self, seed):
@@ -76,8 +78,8 @@ class _Say:
             ("Lag, from the beam to the light", words.ms(aim.lag, 1) if lit else "no light"),
             ("Thirty drops, your beam", self.apart(self.mine.spread)),
             ("Thirty drops, beam under the hand", self.apart(other.spread)),
-            (f"A hand {self.mm(0.003)} too high", f"{self.mm(self.mine.hand)} lower in the picture"),
-            ("The same under the hand", f"{self.mm(other.hand)} lower"),
+            (f"A hand {self.mm(0.003)} too high", f"{self.mm(self.mine.hand)} lower"),
+            ("The same, beam under the hand", f"{self.mm(other.hand)} lower"),
             ("Beam at least, for", bounds),
             ("Best height", "none" if self.room.best is None else self.least(self.room.best)),
             ("Missed the beam", f"{self.mine.spread.missed} of {len(self.mine.spread)} (series {seed})"),
