@@ -139,7 +139,14 @@ def deep(x):
     return deep(x + 1)
 
 
-@pytest.mark.parametrize("function", [forever, stubborn, generator])
+def one_line():
+    """A loop that never comes to another line; written as text, since formatters would break it."""
+    names = {}
+    exec("def one_line(x):\n    while True: pass\n", names)
+    return names["one_line"]
+
+
+@pytest.mark.parametrize("function", [forever, one_line(), stubborn, generator])
 def test_what_never_ends_is_stopped(function):
     began = time.perf_counter()
     reply = judge(QUICK, function)
