@@ -61,8 +61,7 @@ def lamp_over_card(*, distance, size):
 
     Sources
     -------
-    R. Kingslake, "Illumination in Optical Images", Applied Optics and Optical Engineering II (1965), the
-    illuminance of an extended disc; derived in the docstring's one line from E = integral of L cos(b) dOmega.
+    Integral of L cos^2 dA / r^2 over the disc; the same law as `exposure.size_loss`.
     """
     distance, size = positive("distance", distance, "m"), positive("size", size, "m")
     return plain(1 + (2 * distance / np.asarray(size)) ** 2)

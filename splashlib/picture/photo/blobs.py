@@ -7,16 +7,12 @@ import numpy as np
 
 from splashlib.picture.photo import optics
 from splashlib.picture.photo.defocus import SHARP, defocused
-from splashlib.picture.photo.sheet import GOLDEN
 
 SIDES = (1, 2, 3, 4, 5, 6, 8, 10, 13, 17, 22, 29, 38, 50, 66, 86)
 """Sizes in which the picture of a ball is kept: cells across, and rows down (no more than across)."""
 
 PITCH = 0.95
-DENSITY = 1.3
-"""Samples for one picture element of what is drawn out."""
-
-MOST_COPIES = 160
+MOST_COPIES = 400
 COVER = 0.75
 """Share of the ground behind a clear drop that its own picture replaces."""
 
@@ -116,49 +112,62 @@ def blobs(places, radius, blur, light, knots, lamp, liquid):
     array : samples of each ball
     """
     column, row = places
-    moved = np.hypot(np.diff(column, axis=0), np.diff(row, axis=0)).sum(0) if len(knots) > 1 else 0 * radius
     blur = np.where(blur < SHARP, 0, blur)
     size = 2 * radius + blur
-    kept = pictures_of(lamp, liquid)
+    moved, fallen = _ways(column, row)
+    # A long streak down is laid in single lines; in a short one copies fill the gaps between fewer lines.
+    long = (fallen > 3 * size) & (fallen > 0.9 * moved)
     kind = np.searchsorted(_BETWEEN, blur / (2 * radius))
     across = _steps(size / PITCH)
-    down = np.minimum(_steps(size / np.maximum(PITCH, np.minimum(moved / 4, size / 3))), across)
-    start = kept.find(kind, across, down)
-    wide, tall = _SIDES[across], _SIDES[down]
-    copies = _copies(size, moved, wide * tall)
+    gap = np.minimum(np.maximum(0.6 * fallen, PITCH), np.maximum(size / 2, PITCH))
+    down = np.where(long, 0, np.minimum(_steps(size / gap), across))
+    kept = pictures_of(lamp, liquid)
+    start, wide, tall = kept.find(kind, across, down), _SIDES[across], _SIDES[down]
+    copies = np.where(moved > 0.8, np.minimum(np.ceil(moved / PITCH + 1), MOST_COPIES), 1).astype(int)
     samples = wide * tall * copies
     ball = np.repeat(np.arange(len(radius)), samples)
     number = np.arange(len(ball)) - np.repeat(np.cumsum(samples) - samples, samples)
     wide, tall = wide[ball], tall[ball]
     copy, cell = np.divmod(number, wide * tall)
     line, place = np.divmod(cell, wide)
-    picture = start[ball] + cell
-    moment = _moment(light, copy, copies[ball], ball)
-    x, y = _at(column, row, light.times[moment], knots, ball)
+    times, moment = _instants(light, copy, copies[ball])
+    x, y = _at(column, row + _drawn_longer(row, size, fallen, long), times, knots, ball)
     x += size[ball] * ((place + 0.5) / wide - 0.5)
     y += size[ball] * ((line + 0.5) / tall - 0.5)
-    area = (size * size * light.shares.sum() / samples)[ball]
+    # The nearest softness is not quite the one asked for; the light is that of the ball all the same.
+    drawn = 2 * radius * (1 + _SOFTNESS[kind])
+    area = (drawn * drawn * light.shares.sum() / samples)[ball]
+    picture = start[ball] + cell
     return (x, y, kept.lights[picture] * area, kept.covers[picture] * area, moment), samples
 
 
-_SIDES = np.array(SIDES)
+def _ways(column, row):
+    """How far each ball moves while the light lasts, and how far up or down [picture elements]."""
+    if len(row) == 1:
+        return np.zeros(row.shape[1]), np.zeros(row.shape[1])
+    across, down = np.diff(column, axis=0), np.diff(row, axis=0)
+    return np.hypot(across, down).sum(0), np.abs(down.sum(0))
+
+
+def _drawn_longer(row, size, fallen, long):
+    """What to add to the rows of single lines, so that their streak is as long as that of the whole ball."""
+    middle = (row.min(0) + row.max(0)) / 2
+    return (row - middle) * np.where(long, 0.8 * size / np.maximum(fallen, 1e-6), 0)
+
+
+_SIDES, _SOFTNESS = np.array(SIDES), np.array(SOFTNESS)
 # Halfway between two kinds of softness, so that the nearer one is taken.
 _BETWEEN = np.array([(a + b) / 2 for a, b in itertools.pairwise(SOFTNESS)])
 
 
-def _copies(size, moved, cells):
-    """How many pictures of each ball: enough to fill the streak that it is drawn out to."""
-    wanted = np.ceil(DENSITY * size * (size + moved) / cells)
-    return np.where(moved > 0.8, np.clip(wanted, 1, MOST_COPIES), 1).astype(int)
-
-
-def _moment(light, copy, copies, ball):
-    """The instant of each copy: spread over the light, each ball a little differently."""
+def _instants(light, copy, copies):
+    """When each copy is drawn, evenly spread over the light, and the number of the nearest of its instants."""
     if len(light.times) == 1:
-        return np.zeros(len(copy), int)
-    share = (copy + (ball * GOLDEN) % 1.0) / copies
+        return np.full(len(copy), light.times[0]), np.zeros(len(copy), int)
     total = np.cumsum(light.shares)
-    return np.minimum(np.searchsorted(total, share * total[-1]), len(total) - 1)
+    share = (copy + 0.5) / copies * total[-1]
+    moment = np.minimum(np.searchsorted(total, share), len(total) - 1)
+    return np.interp(share, total - light.shares / 2, light.times), moment
 
 
 def _at(column, row, times, knots, ball):
