@@ -58,8 +58,6 @@ class _Watch:
 def time_limit(seconds):
     """Stop the code inside after so many seconds. One long call into C is not stopped before it returns."""
     before, watch = sys.gettrace(), _Watch(seconds)
-    # From Python 3.12 on, steps are only reported if some frame asked for them before tracing begins.
-    sys._getframe().f_trace_opcodes = True
     sys.settrace(watch)
     try:
         yield watch
