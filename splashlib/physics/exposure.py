@@ -18,6 +18,7 @@ __all__ = [
     "flash_lux_seconds",
     "guide_aperture",
     "guide_distance",
+    "lamp_lux",
     "lux_for_ev",
     "metered_lux_seconds",
     "room_lux_allowed",
@@ -183,6 +184,34 @@ def room_lux_seconds(lux, *, shutter):
     Definition; the office from EN 12464-1, the others class values.
     """
     return plain(not_negative("lux", lux, "lx") * exact(shutter, kind="shutter"))
+
+
+def lamp_lux(intensity, *, distance):
+    """Illuminance that a small lamp gives on what faces it.
+
+    Parameters
+    ----------
+    intensity : float or array
+        Luminous intensity towards the subject [cd], 0 or more. A candle about 1; an indicator lamp 0.001-0.1; the
+        screen of a telephone its luminance times its area, 400 cd/m2 x 0.009 m2 = 4.
+    distance : float or array
+        From lamp to subject [m].
+
+    Returns
+    -------
+    float or ndarray
+        Illuminance [lx].
+
+    Notes
+    -----
+    E = I / d^2. For a lamp that is small against its distance (a disc as wide as half the distance: 6 % too much),
+    and without what comes back from walls.
+
+    Sources
+    -------
+    Definition of the candela; 1 lx is 1 cd from 1 m away.
+    """
+    return plain(not_negative("intensity", intensity, "cd") / positive("distance", distance, "m") ** 2)
 
 
 def room_under_flash(*, room, flash):
