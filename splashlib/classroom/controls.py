@@ -52,6 +52,14 @@ class Span:
 
 
 @dataclass(frozen=True)
+class Steps:
+    """A setting's slider with positions of its own [SI], for what is better counted in factors than in steps."""
+
+    path: str
+    values: tuple
+
+
+@dataclass(frozen=True)
 class Pick:
     """A choice that is no setting.
 
@@ -143,7 +151,7 @@ def _texts(handle, system):
 
 
 def handle(control):
-    """Return the Handle of a setting's path, a Span, a Control, a Pick or a Toggle."""
+    """Return the Handle of a setting's path, a Span, Steps, a Control, a Pick or a Toggle."""
     if isinstance(control, str):
         return _of_row(field(control))
     if isinstance(control, Span):
@@ -151,6 +159,8 @@ def handle(control):
         if row.kind != "number":
             raise ValueError(f"{control.path} is no plain number; only those can be given a range of their own")
         return _of_row(replace(row, low=control.low, high=control.high, step=control.step))
+    if isinstance(control, Steps):
+        return _of_steps(control)
     if isinstance(control, Control):
         return _of_control(control)
     if isinstance(control, Pick):
@@ -158,7 +168,7 @@ def handle(control):
     if isinstance(control, Toggle):
         row = Field(path=control.name, label=control.label, kind="choice")
         return Handle(control.name, "check", row, (False, True), is_setting=False, start=bool(control.start))
-    raise ValueError(f"{control!r} is no control; it must be a setting's path, a Span, a Control, a Pick or a Toggle")
+    raise ValueError(f"{control!r} is no control; it must be a setting's path, Span, Steps, Control, Pick or Toggle")
 
 
 def _of_row(row):
@@ -169,6 +179,13 @@ def _of_row(row):
         return Handle(row.path, _choice_kind(values), row, values, is_setting=True)
     values = sorted(value for _, value in row.marks) if row.kind == "marks" else _grid(row)
     return Handle(row.path, "range", row, values, is_setting=True)
+
+
+def _of_steps(control):
+    row = field(control.path)
+    if row.kind not in ("number", "marks") or not control.values or list(control.values) != sorted(control.values):
+        raise ValueError(f"{control.path} cannot be dragged in steps; it must be a number, and the steps must rise")
+    return Handle(row.path, "range", row, [row.check(value) for value in control.values], is_setting=True)
 
 
 def _of_control(control):

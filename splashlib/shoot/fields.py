@@ -204,7 +204,13 @@ def say(row, value, system="metric"):
     if system == "imperial" and unit in IMPERIAL:
         unit, factor, decimals = IMPERIAL[unit][0], IMPERIAL[unit][1], max(decimals, IMPERIAL[unit][2])
         shown *= factor
-    return f"{shown:.{decimals}f} {unit}".strip()
+    return f"{_digits(shown, decimals)} {unit}".strip()
+
+
+def _digits(shown, decimals):
+    """A number with so many decimals, or with two digits where those would tell something else: 0.3 is not 0."""
+    text = f"{shown:.{decimals}f}"
+    return text if abs(float(text) - shown) <= 0.06 * abs(shown) else f"{shown:.2g}"
 
 
 def _mark(row, value):

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from splashlib.classroom.controls import Control, Pick, Toggle, handle
+from splashlib.classroom.controls import Control, Pick, Steps, Toggle, handle
 from splashlib.shoot import FIELDS, change, show, tea_house, value_at
 
 DRAGGED = [row.path for row in FIELDS if row.kind != "text"]
@@ -86,7 +86,18 @@ def test_a_box_to_tick():
     assert (made.kind, made.start, made.value(0), made.value(1)) == ("check", True, False, True)
 
 
+def test_a_setting_in_steps_of_its_own():
+    made = handle(Steps("room.lux", (0.1, 0.3, 1, 1.5, 10, 500)))
+    assert made.texts("metric") == ["0.1 lx", "0.3 lx", "1 lx", "1.5 lx", "10 lx", "500 lx"]
+    assert made.value(made.at(1.4)) == 1.5
+    shutter = handle(Steps("camera.shutter", (1 / 500, 1 / 200, 1 / 30)))
+    assert shutter.texts("metric") == ["1/500 s", "1/200 s", "1/30 s"]
+
+
 MISTAKES = {
+    "steps of a choice": (Steps("camera.style", ("mirror",)), "cannot be dragged in steps"),
+    "steps that fall": (Steps("room.lux", (2, 1)), "the steps must rise"),
+    "an impossible step": (Steps("room.lux", (-1, 1)), "is -1 lx"),
     "no setting": ("drop.hieght", "there is no setting"),
     "no control": (3, "is no control"),
     "start outside": (Control("c", "C", "ms", 0, 10, 1, 11), "starts at 11; it must be 0 to 10"),

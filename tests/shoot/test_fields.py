@@ -25,6 +25,14 @@ def leaves(part, path=""):
         yield path[1:]
 
 
+def test_small_values_are_not_rounded_to_something_else():
+    assert [show("room.lux", lux) for lux in (0, 0.05, 0.3, 1, 1.5, 15, 499.7)] == [
+        "0 lx", "0.05 lx", "0.3 lx", "1 lx", "1.5 lx", "15 lx", "500 lx"
+    ]  # fmt: skip
+    assert show("trigger.delay", 0.04303) == "43.0 ms"
+    assert show("trigger.delay", 0.00002) == "0.02 ms"
+
+
 def test_every_setting_has_one_row_and_every_row_a_setting():
     # A shutter that is held open has a first curtain; its lag is none and no setting.
     none = {f"camera.held_open.{name}" for name in ("lag", "scatter", "shape")}
