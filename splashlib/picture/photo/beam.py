@@ -17,7 +17,7 @@ ON_BODY, ON_GLASS, IN_AIR = 0.30, 0.02, 5e-5
 the glass, from the dust and mist in the air (class values)."""
 
 
-def beam_light(total, scene, view):
+def beam_light(total, scene, view, *, body=True):
     """Add the beam's spots to the light on the sensor, in place.
 
     Parameters
@@ -25,18 +25,20 @@ def beam_light(total, scene, view):
     total : float32 array (3, height, width)
     scene : Scene
     view : View
+    body : bool
+        False: as before the drop, without the spot on the body that falls through.
     """
     beam, row = scene.setup.beam, float(view.row(scene.setup.beam.height))
     thick = max(beam.width * view.scale / 2, 0.5)
     opens, closes = float(scene.when.shutter_open[0]), float(scene.when.shutter_closes[0])
     if beam.light != "visible" or not -3 * thick < row < view.size[1] + 3 * thick or not closes > opens:
         return
-    along = _along(scene, view, opens, closes)
+    along = _along(scene, view, opens, closes, body)
     across = np.exp(-(((np.arange(view.size[1]) + 0.5 - row) / thick) ** 2))
     total += (across[:, None] * along).astype(np.float32) * RED[:, None, None]
 
 
-def _along(scene, view, opens, closes):
+def _along(scene, view, opens, closes, body):
     """Exposure along the beam, column by column, 1 a white card as metered."""
     vessel, open_for = scene.setup.vessel, closes - opens
     columns = np.arange(view.size[0]) + 0.5
@@ -47,7 +49,7 @@ def _along(scene, view, opens, closes):
         for side in (-1, 1):
             wall = view.column(side * (vessel.width + vessel.glass) / 2)
             line += ON_GLASS * open_for * unit * np.exp(-(((columns - wall) / spot) ** 2))
-    return line + ON_BODY * unit * _on_body(scene, view, opens, closes, columns)
+    return line + (ON_BODY * unit * _on_body(scene, view, opens, closes, columns) if body else 0)
 
 
 def _exposure(setup):

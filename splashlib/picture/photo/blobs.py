@@ -119,24 +119,24 @@ def blobs(places, radius, blur, light, knots, lamp, liquid):
     long = (fallen > 3 * size) & (fallen > 0.9 * moved)
     kind = np.searchsorted(_BETWEEN, blur / (2 * radius))
     across = _steps(size / PITCH)
-    gap = np.minimum(np.maximum(0.6 * fallen, PITCH), np.maximum(size / 2, PITCH))
+    gap = np.minimum(np.maximum(0.05 * fallen, PITCH), np.maximum(size / 2, PITCH))
     down = np.where(long, 0, np.minimum(_steps(size / gap), across))
     kept = pictures_of(lamp, liquid)
     start, wide, tall = kept.find(kind, across, down), _SIDES[across], _SIDES[down]
-    copies = np.where(moved > 0.8, np.minimum(np.ceil(moved / PITCH + 1), MOST_COPIES), 1).astype(int)
+    copies = np.where(moved > 0.8, np.minimum(np.ceil(1.3 * moved / PITCH + 1), MOST_COPIES), 1).astype(int)
     samples = wide * tall * copies
     ball = np.repeat(np.arange(len(radius)), samples)
     number = np.arange(len(ball)) - np.repeat(np.cumsum(samples) - samples, samples)
     wide, tall = wide[ball], tall[ball]
     copy, cell = np.divmod(number, wide * tall)
     line, place = np.divmod(cell, wide)
-    times, moment = _instants(light, copy, copies[ball])
+    times, weights, moment = light.sampled((copy + 0.5) / copies[ball])
     x, y = _at(column, row + _drawn_longer(row, size, fallen, long), times, knots, ball)
     x += size[ball] * ((place + 0.5) / wide - 0.5)
     y += size[ball] * ((line + 0.5) / tall - 0.5)
     # The nearest softness is not quite the one asked for; the light is that of the ball all the same.
     drawn = 2 * radius * (1 + _SOFTNESS[kind])
-    area = (drawn * drawn * light.shares.sum() / samples)[ball]
+    area = (drawn * drawn / samples)[ball] * weights
     picture = start[ball] + cell
     return (x, y, kept.lights[picture] * area, kept.covers[picture] * area, moment), samples
 
@@ -158,16 +158,6 @@ def _drawn_longer(row, size, fallen, long):
 _SIDES, _SOFTNESS = np.array(SIDES), np.array(SOFTNESS)
 # Halfway between two kinds of softness, so that the nearer one is taken.
 _BETWEEN = np.array([(a + b) / 2 for a, b in itertools.pairwise(SOFTNESS)])
-
-
-def _instants(light, copy, copies):
-    """When each copy is drawn, evenly spread over the light, and the number of the nearest of its instants."""
-    if len(light.times) == 1:
-        return np.full(len(copy), light.times[0]), np.zeros(len(copy), int)
-    total = np.cumsum(light.shares)
-    share = (copy + 0.5) / copies * total[-1]
-    moment = np.minimum(np.searchsorted(total, share), len(total) - 1)
-    return np.interp(share, total - light.shares / 2, light.times), moment
 
 
 def _at(column, row, times, knots, ball):

@@ -38,8 +38,7 @@ def jet_cloud(scene, view, course, light, lamp, liquid):
     rows = (tops.max() * view.scale + moved) / PITCH * (1 if moved < 0.3 else 3)
     rows = int(min(max(rows, 6), 2400))
     along = (np.arange(rows) + 0.5) / rows
-    moments = instants(light, rows)
-    times = light.times[moments]
+    times, weights, moments = instants(light, rows)
     (height, radius), there = course.at(times, along)[0].T, course.at(times, along)[1]
     top = course.at(times, np.ones(rows))[0][:, 0]
     sway, swell = _waver(scene, height)
@@ -49,7 +48,7 @@ def jet_cloud(scene, view, course, light, lamp, liquid):
     lean = np.gradient(bend) * rows / max(float(top.max()), 1e-6)
     direction = along_unit(np.clip(lean, -0.5, 0.5), np.ones(rows), 0.15 * sway)
     step = top * view.scale / rows
-    pieces = Pieces(column, row, radius * view.scale, step, direction, there * light.shares.sum(), moments)
+    pieces = Pieces(column, row, radius * view.scale, step, direction, there * weights, moments)
     return strand(pieces, lamp, liquid)
 
 

@@ -64,7 +64,7 @@ def sheet_clouds(scene, view, course, light, lamp, liquid):
         return None
     column, row = view.place(made.x + scene.across, made.y, made.z + scene.behind)
     look, cover = (_milk_sheet if liquid == "milk" else _water_sheet)(made, lamp)
-    cells = made.area * np.float32(view.scale**2 * light.shares.sum())
+    cells = made.area * np.float32(view.scale**2)
     half = column.shape[1] // 2
     parts = column, row, look * cells, cover * cells, made.moments
     return [tuple(part[:, cut] for part in parts) for cut in (slice(0, half), slice(half, None))]

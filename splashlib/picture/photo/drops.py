@@ -16,7 +16,8 @@ def flying(scene, knots):
         return None
     clock = np.maximum(scene.water_time(knots), 0)
     where = np.array([droplets.places(thrown, float(time)) for time in clock])
-    there = np.isfinite(where[:, 0]).any(0)
+    # Those thrown or landed while the light lasts are drawn whole if they are in the air for half of it.
+    there = np.isfinite(where[:, 0]).mean(0) >= 0.5
     if not there.any():
         return None
     where = _through_gaps(where[..., there])
@@ -25,7 +26,7 @@ def flying(scene, knots):
 
 
 def _through_gaps(where):
-    """Droplets thrown or landed while the light lasts stay at the nearest place where they were seen."""
+    """Before they are thrown and after they have landed droplets stay at the nearest place in the air."""
     for k in range(1, len(where)):
         where[k] = np.where(np.isfinite(where[k]), where[k], where[k - 1])
     for k in range(len(where) - 2, -1, -1):

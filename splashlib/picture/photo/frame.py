@@ -23,6 +23,12 @@ SKY = optics.Lamp(optics.unit((0.0, 0.9, -0.3)), 1.0, 0.6)
 FAINTEST = 4e-4
 """Radiance that makes about one step of the darkest grey in the finished picture."""
 
+GRAIN = 2.6
+"""Disc that hides the grain of samples which are spread over a motion [picture elements]."""
+
+LONGEST_SPLASH = 0.07
+"""Exposures longer than this [s] leave of a splash in a room's light only a breath, which is not drawn."""
+
 
 class Frame:
     """Collects the light of one source on the frame; radiances are in the light's own unit."""
@@ -42,8 +48,13 @@ class Frame:
 
     def drawn(self):
         """The radiance that this light alone gives."""
-        if not self._shows_motion():
-            return self.image
+        if self._shows_water():
+            self._lay_all()
+        elif self._shows_body():
+            self.lay_body(self.image)
+        return self.image
+
+    def _lay_all(self):
         knots = self._knots()
         crown = crown_course(self.scene, knots)
         body = BodyPicture(self.scene, self.view, self.light)
@@ -55,7 +66,6 @@ class Frame:
         body.lay_over(self.image)
         self._reflect()
         self._lay(*near, crown, sign=-1)
-        return self.image
 
     def lay_body(self, image, strength=1.0):
         """Lay the body alone on an image, over and under the water."""
@@ -64,19 +74,23 @@ class Frame:
             body.lay_under(image, self.surface)
         body.lay_over(image)
 
-    def _shows_motion(self):
-        """Whether what moves leaves a trace that can be seen: a lasting light finds it at each place only briefly."""
-        if self.light.lamp is not None:
-            return True
+    def _shows_body(self):
+        """Whether the body leaves a ghost that can be seen: a lasting light finds it at each place only briefly."""
         scene = self.scene
         passing = scene.setup.drop.height / scene.impact.speed
         share = min(1.0, passing / scene.setup.camera.exposure_time)
         return self.light.strength * share > FAINTEST
 
+    def _shows_water(self):
+        """Whether moving water is seen: in a flash always, in a room's light only if that is strong and short."""
+        if self.light.lamp is not None:
+            return True
+        lasts = self.scene.setup.camera.exposure_time
+        return lasts <= LONGEST_SPLASH and self.light.strength > 20 * FAINTEST
+
     def _knots(self):
         """Times at which shapes are computed; in between they move on straight lines."""
-        times = self.light.times[self.light.shares > 0]
-        first, last = float(times.min()), float(times.max())
+        first, last = self.light.span
         count = int(np.clip(2 + (last - first) / 0.0015, 2, 24))
         return np.linspace(first, last, count)
 
@@ -119,15 +133,23 @@ class Frame:
         """Lay one side's clouds; balls bring their own blur, the others share one."""
         middle = 0.6 * sign * float(crown.values[:, -1, 1].max())
         disc = float(self.view.blur_disc(middle + self.scene.behind))
-        if disc < SOFT_FROM:
+        if max(disc, self._grain(crown)) < SOFT_FROM:
             lay(self.image, [*solids, *balls], films, self.light, tint=self.tint)
         else:
-            lay(self.image, solids, films, self.light, tint=self.tint, disc=disc)
+            lay(self.image, solids, films, self.light, tint=self.tint, disc=max(disc, self._grain(crown)))
             lay(self.image, balls, [], self.light, tint=self.tint)
 
+    def _grain(self, course):
+        """Disc that hides the grain of the samples where a wall is smeared by its motion [picture elements]."""
+        edge = course.values[:, -1, :2]
+        moved = np.abs(edge[-1] - edge[0]).sum() * self.view.scale
+        return GRAIN if moved > 2 else 0.0
+
     def _lay_cavity(self, knots):
-        cloud = cavity_cloud(self.scene, self.view, cavity_course(self.scene, knots), self.light, self.lamp)
-        disc = float(self.view.blur_disc(self.scene.behind))
+        course = cavity_course(self.scene, knots)
+        cloud = cavity_cloud(self.scene, self.view, course, self.light, self.lamp)
+        moved = np.abs(course.values[-1, 0, 0] - course.values[0, 0, 0]) * self.view.scale
+        disc = max(float(self.view.blur_disc(self.scene.behind)), GRAIN if moved > 2 else 0.0)
         lay(self.image, [cloud], [], self.light, tint=DEEP, disc=disc, rows=self.surface.through)
 
     def _reflect(self):

@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -38,6 +38,40 @@ class Light:
     tint: tuple[float, float, float]
     opening: tuple[np.ndarray, np.ndarray] | None
 
+    @cached_property
+    def _course(self):
+        """Edges of the time slices that the instants stand for, the light and a mixed measure up to each of them."""
+        middles = (self.times[1:] + self.times[:-1]) / 2
+        if not len(middles):
+            return self.times.repeat(2), np.array([0.0, 1.0]), self.shares
+        first, last = 2 * self.times[0] - middles[0], 2 * self.times[-1] - middles[-1]
+        edges = np.concatenate([[first], middles, [last]])
+        energy = np.concatenate([[0.0], np.cumsum(self.shares)]) / self.shares.sum()
+        mixed = (energy + (edges - first) / (last - first)) / 2 if last > first else energy
+        return edges, mixed, np.diff(energy) / np.maximum(np.diff(mixed), 1e-12) * self.shares.sum()
+
+    @property
+    def span(self):
+        """From when to when it shines [s]."""
+        edges = self._course[0]
+        return float(edges[0]), float(edges[-1])
+
+    def sampled(self, places):
+        """Instants that stand for the light: half of them follow its strength, half lie evenly in time.
+
+        Parameters
+        ----------
+        places : array, 0 to 1, evenly spread over the instants that are wanted
+
+        Returns
+        -------
+        tuple of arrays
+            Times [s]; weights, their mean the light's whole share; numbers of the nearest of its own instants.
+        """
+        edges, mixed, weights = self._course
+        number = np.minimum(np.searchsorted(mixed[1:], places), len(weights) - 1)
+        return np.interp(places, mixed, edges), weights[number], number
+
     def open_at(self, rows, height):
         """Share of the light that each row gets in all, for `rows` (array of row numbers), or None for all of it."""
         if self.opening is None:
@@ -62,7 +96,7 @@ def lights_of(setup, when, busy):
     ----------
     setup : Setup
     when : shoot Events of one drop
-    busy : (float, float), when something moves in the frame [s]
+    busy : (float, float), when the body moves through the frame [s]
 
     Returns
     -------
@@ -121,7 +155,7 @@ def _opening(setup, since_curtain):
 
 
 def _room(setup, curtain, busy):
-    """The room's light over the time that the shutter is open, denser while something moves."""
+    """The room's light over the time that the shutter is open, denser while the body moves through the frame."""
     camera, strength = setup.camera, 2.0 ** room_over_metered(setup)
     if setup.room.lux == 0 or not math.isfinite(curtain):
         return []
@@ -134,7 +168,7 @@ def _room(setup, curtain, busy):
 
 
 def _spread(start, end, busy):
-    """Instants over a span and the time that each stands for; most of them while something moves."""
+    """Instants over a span and the time that each stands for; most of them while the body is on its way."""
     low, high = np.clip(busy, start, end)
     pieces = [(start, low, MOMENTS // 4), (low, high, 2 * MOMENTS), (high, end, MOMENTS // 4)]
     times, spans = [], []

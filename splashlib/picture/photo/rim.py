@@ -4,7 +4,7 @@ import numpy as np
 
 from splashlib.physics import droplets, spray
 from splashlib.picture.photo.crown import factor_of
-from splashlib.picture.photo.sheet import columns, instants
+from splashlib.picture.photo.sheet import columns
 from splashlib.picture.photo.strands import Pieces, along_unit
 
 NODES = 9
@@ -20,9 +20,9 @@ class Edge:
         edge = course.values[:, -1, :2]
         # So many instants that the edge moves no more than a picture element between them.
         moved = np.hypot(*np.diff(edge, axis=0).T).sum() * view.scale if len(edge) > 1 else 0.0
-        self.moments = instants(light, int(min(max(np.ceil(moved), 1), 64)))
-        self.times = light.times[self.moments]
-        self.share = light.shares.sum() / len(self.times)
+        count = int(min(max(np.ceil(1.3 * moved), 1), 96))
+        self.times, weights, self.moments = light.sampled((np.arange(count) + 0.5) / count)
+        self.shares = weights / count
         self.thick = rim_radius(scene)
 
     def at(self, theta, times, factor):
@@ -67,7 +67,7 @@ def rim_pieces(edge):
 
 def _pieces(edge, parts, there, count):
     column, row, radius, step, *along = (part.ravel() for part in parts)
-    share, moment = np.repeat(there * edge.share, count), np.repeat(edge.moments, count)
+    share, moment = np.repeat(there * edge.shares, count), np.repeat(edge.moments, count)
     return Pieces(column, row, radius, step, tuple(along), share, moment)
 
 

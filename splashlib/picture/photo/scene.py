@@ -10,6 +10,7 @@ from splashlib.physics import droplets, water_entry
 from splashlib.picture.photo.body import Body, look_of
 from splashlib.shoot.chain import body_height, events
 from splashlib.shoot.motion import impact_of
+from splashlib.shoot.view import framed
 
 NOMINAL = 1851
 """Seed of what chance shapes in the nominal drop: fingers of the crown, thrown droplets."""
@@ -67,8 +68,11 @@ class Scene:
 
     @property
     def busy(self):
-        """When something moves: from the release until the splash has come to rest [s]."""
-        return float(self.when.released[0]), self.contact + 0.5
+        """When the body moves through the frame, with room to spare [s]."""
+        speed, drop = self.impact.speed, self.setup.drop
+        # Its mean speed on the way down is at least half of its last one.
+        fall = 2 * max(framed(self.setup).top, 0.0) / speed
+        return max(float(self.when.released[0]), self.contact - fall), self.contact + 4 * drop.height / speed + 0.05
 
     def heights(self, times):
         """Height of the body's lowest point at times [m]."""

@@ -13,12 +13,12 @@ import numpy as np
 PITCH = 0.95
 """Distance of samples on a wall [picture elements]; above 1 gaps would show."""
 
-ROUND = tuple(round(48 * 1.15**n / 8) * 8 for n in range(32))
+ROUND = tuple(round(48 * 1.15**n / 16) * 16 for n in range(32))
 """Numbers of columns that are used: few, so that what depends on them alone can be kept."""
 
 GOLDEN = 0.6180339887
 
-PHASES = 4
+PHASES = 8
 """Neighbouring columns are lit at different instants, in turns of so many, so that no row shows as a line."""
 
 
@@ -81,10 +81,8 @@ def _between(knots, times, count):
 
 
 def instants(light, count):
-    """`count` instants of a light, spread so that neighbours are far apart in time."""
-    total = np.cumsum(light.shares)
-    wanted = (np.arange(count) + 0.5) * GOLDEN % 1.0 * total[-1]
-    return np.minimum(np.searchsorted(total, wanted), len(total) - 1)
+    """`count` instants of a light, neighbours far apart in time: times, weights, numbers (as `Light.sampled`)."""
+    return light.sampled((np.arange(count) + 0.5) * GOLDEN % 1.0)
 
 
 def columns(radius, pitch=PITCH):
@@ -122,7 +120,8 @@ def wrinkles(count, variant):
 
 @dataclass
 class Wall:
-    """Samples of a wall, rows by columns: places [m], outward normals, area [m2] and instant."""
+    """Samples of a wall, rows by columns: places [m], outward normals, area [m2] times its share
+    of the light, and instant."""
 
     x: np.ndarray
     y: np.ndarray
@@ -170,9 +169,9 @@ def wall(course, light, view, uneven, *, front_only=False):
     rows = int(np.clip((high - low) * (1.15 * reach + swept) * view.scale / uneven.pitch, 6, 900))
     count = columns(shapes[..., 1].max() * view.scale, uneven.pitch)
     along = low + (high - low) * (np.arange(rows) + 0.5) / rows
-    moments = instants(light, rows * PHASES)
-    profile, there = course.at(light.times[moments], np.repeat(along, PHASES))
-    there = (there * ((high - low) / rows)).astype(np.float32)
+    times, weights, moments = instants(light, rows * PHASES)
+    profile, there = course.at(times, np.repeat(along, PHASES))
+    there = (there * weights * ((high - low) / rows)).astype(np.float32)
     part = slice(count // 2 if front_only else 0, count)
     profile = _by_phase(profile.astype(np.float32), rows)
     return _round(profile, _by_phase(there, rows), along, _by_phase(moments, rows), count, part, uneven)

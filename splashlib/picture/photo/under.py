@@ -65,7 +65,7 @@ def cavity_cloud(scene, view, course, light, lamp):
         return None
     column, row = view.place(part.x + scene.across, part.y, part.z + scene.behind)
     bright, cover = skin(part.normal, lamp)
-    cells = part.area * np.float32(view.scale**2 * light.shares.sum())
+    cells = part.area * np.float32(view.scale**2)
     return column, row, bright * cells, cover * cells, part.moments
 
 
