@@ -173,6 +173,18 @@ def test_the_prediction_states_computed_numbers():
     assert f"waits for {1e3 * shot('held_open').setup.trigger.delay:.0f} ms" in said.worked
 
 
+def test_answers_by_hand():
+    """Worked on paper: √(2·0.45/9.81) = 302.89 ms, √(2·0.33/9.81) = 259.38 ms; 3/60; 1 ms of 3."""
+    assert answer("too_late") == pytest.approx(0.100 - (0.30289 - 0.25938), abs=2e-5)
+    assert answer("spread") == pytest.approx(0.050)
+    assert answer("dark_band") == pytest.approx(1 / 3)
+
+
+def answer(name):
+    """The right answer of the first variant."""
+    return exercises[name].answer(judge.numbers(exercises[name], 1))
+
+
 def test_the_worked_function_is_right():
     code = re.search(r"```python\n(.*?)```", LOWEST_BEAM.worked, re.S)[1]
     found = {}

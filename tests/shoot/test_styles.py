@@ -66,6 +66,18 @@ def test_links_leave_no_gap_and_end_with_the_light(setup):
     assert [link.name for link in chain] == (wanted[:2] + wanted[4:] if setup.camera.style == "held_open" else wanted)
 
 
+@pytest.mark.parametrize("style", STYLES)
+def test_each_link_takes_what_the_set_up_says(style):
+    setup = change_all(LOW, {"camera.style": style, "trigger.delay": 0.02})
+    took = {link.name: link.time for link in links(setup)}
+    assert took["trigger"] == pytest.approx(setup.trigger.lag)
+    assert took["delay"] == pytest.approx(0.02)
+    assert took["open"] == pytest.approx(setup.camera.exposure_time)
+    if style != "held_open":
+        assert took["curtain"] == pytest.approx(setup.camera.curtain_travel)
+        assert took["camera"] + took["curtain"] == pytest.approx(setup.camera.lag)
+
+
 def test_a_low_beam_leaves_the_slow_mirror_without_the_body_and_no_delay_repairs_it():
     assert by_style(LOW, "contact")["mirror"].outcome == "late"
     for delay in (0.0, 0.02, 0.05, 0.1, 0.3):
