@@ -3,6 +3,7 @@
 // One request is under way at a time. What is moved meanwhile is gathered, and only the newest value is sent:
 // no queue of old pictures can build up. Each answer carries the number of its request and one encoded picture.
 
+const EMPTY = "data:image/gif;base64,R0lGODlhAQABAAAAACH5BAEKAAEALAAAAAABAAEAAAICTAEAOw==";
 const REST = 200; // ms without a move, then the full picture is asked for
 const MANY_TICKS = 31; // up to this many positions are marked under a slider
 const PATIENCE = 5000; // ms without an answer, then the panel says so
@@ -101,7 +102,8 @@ function build(spec, id, link) {
     page.controls[each.name] = KINDS[each.kind](each, `${id}-c${number}`, link.moved);
   }
   const [width, height] = spec.size;
-  page.image = element("img", { class: "splash-picture", width, height, decoding: "sync", alt: "" });
+  // An image that has neither source nor text gets no box, and Chromium may forget to give it one later.
+  page.image = element("img", { class: "splash-picture", width, height, decoding: "sync", alt: "picture", src: EMPTY });
   page.image.style.aspectRatio = `${width} / ${height}`;
   page.sign = element("span", { class: "splash-sign", "aria-hidden": "true" });
   page.said = element("span");

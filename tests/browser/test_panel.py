@@ -132,7 +132,7 @@ WATCH = """(root) => {
     said.observe(spoken, {childList: true, characterData: true, subtree: true});
     const look = () => {
         log.frames += 1;
-        if (!image.complete || image.naturalWidth === 0) log.blank += 1;
+        if (!image.complete || image.naturalWidth < 900) log.blank += 1;
         log.tops.add(Math.round(below.getBoundingClientRect().top));
         requestAnimationFrame(look);
     };
