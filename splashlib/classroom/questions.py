@@ -62,7 +62,7 @@ class Question:
 class Number(Question):
     """A number with a unit.
 
-    >>> Number(
+    >>> question = Number(
     ...     name="time",
     ...     prompt="The kumquat hangs {height_cm} cm above the water. How long does it fall?",
     ...     draw={"height_cm": (20, 30, 45, 60, 80)},
@@ -85,7 +85,7 @@ class Number(Question):
     answer: Callable
     unit: str = ""
     units: tuple = ()
-    """What the menu offers; empty = every unit of the kind."""
+    """What the menu offers; empty = the usual ones. Any unit of the kind may be typed."""
     digits: int = 3
     absolute: float = 0.0
     """Also right within this [SI]; needed where the answer may be zero."""
@@ -108,7 +108,7 @@ class Option:
 class Choice(Question):
     """One of several options, shuffled by the variant. Exactly one is right.
 
-    >>> Choice(
+    >>> question = Choice(
     ...     name="empty frame",
     ...     prompt="The frame shows water and no kumquat. What happened?",
     ...     options=(
@@ -132,7 +132,7 @@ class Choice(Question):
 class Formula(Question):
     """A formula in given letters, compared as mathematics: any way of writing it is right.
 
-    >>> Formula(
+    >>> question = Formula(
     ...     name="time formula",
     ...     prompt="Write the time of the fall from the height h, with gravity g.",
     ...     gives="t",                                         # shown as "t ="
@@ -155,7 +155,7 @@ class Formula(Question):
 class Function(Question):
     """A function that the learner writes, called with drawn inputs and compared with a reference.
 
-    >>> Function(
+    >>> question = Function(
     ...     name="lead",
     ...     prompt="Write `lead(height, beam)`: seconds from the broken beam to contact.",
     ...     reference=lambda *, height, beam: fall_time(height) - fall_time(height - beam),
@@ -207,7 +207,7 @@ class BadSetting:
 class Settings(Question):
     """Settings that must meet conditions; many right answers, judged by the library.
 
-    >>> Settings(
+    >>> question = Settings(
     ...     name="in time",
     ...     prompt="The mirror is down. Place the beam so that the shutter is open at contact.",
     ...     start=lambda v: {"camera.style": "mirror", "beam.height": 0.05},  # SI; else the tea house
