@@ -1,13 +1,14 @@
-"""The picture of the lesson `start`: the set and its clock, one droplet, and the light counted in stops."""
+"""The picture of the lesson `start`: the set and its clock, the photograph, one droplet, and the light in stops."""
 
 import math
 
 import numpy as np
 
 from splashlib.picture import words
-from splashlib.picture.canvas import Layered, Told
+from splashlib.picture.canvas import DPI, Layered, Pixels, Told
 from splashlib.picture.fall_chart import FallChart
 from splashlib.picture.ledger import Ledger
+from splashlib.picture.photograph import described, photograph
 from splashlib.picture.set_view import SetView
 from splashlib.picture.streak import Streak
 from splashlib.shoot import tea_house
@@ -24,26 +25,31 @@ SHARES = 24  # equal shares of the light that draw the streak
 
 
 class StartPicture(Layered):
-    """Three pictures of one drop that move together."""
+    """Pictures of one drop that move together."""
 
-    size = (1000, 560)
+    size = (1000, 680)
 
     def build(self, figure):
         """Lay the three pictures out."""
-        scene, chart = figure.add_axes((0.0, 0.1, 0.16, 0.83)), figure.add_axes((0.19, 0.1, 0.385, 0.83))
-        droplet, light = figure.add_axes((0.635, 0.765, 0.355, 0.165)), figure.add_axes((0.72, 0.1, 0.265, 0.48))
+        scene, chart = figure.add_axes((0.0, 0.085, 0.16, 0.865)), figure.add_axes((0.19, 0.085, 0.385, 0.865))
+        shot, droplet = figure.add_axes((0.63, 0.606, 0.355, 0.348)), figure.add_axes((0.63, 0.464, 0.355, 0.093))
+        light = figure.add_axes((0.72, 0.085, 0.265, 0.262))
+        shot.axis("off")
+        self.photo, self._exposed = Pixels(shot), None
         self.set_view = SetView(scene, vessel=tea_house().vessel, top=TOP, floor=FLOOR, frame=framed(tea_house()))
         self.fall = FallChart(chart, span=SPAN, top=TOP, floor=FLOOR)
-        self.streak = Streak(droplet, width=0.014, diameter=DROPLET)
+        self.streak = Streak(droplet, width=0.016, diameter=DROPLET)
         self.ledger = Ledger(light, rows=ROWS, span=(-6.5, 6.5))
         chart.set_title("Height over the water, cm")
+        shot.set_title("The photograph (simulated)")
         droplet.set_title("A 1 mm droplet in this light")
         light.set_title("The light, in stops")
         parts = (self.set_view, self.fall, self.streak, self.ledger)
-        return [artist for part in parts for artist in part.moving]
+        return [self.photo, *(artist for part in parts for artist in part.moving)]
 
     def update(self, setup, **extras):
         """Follow the set-up."""
+        self._setup, self._exposed = setup, None
         seen, when, entries = sees(setup), events(setup), ledger(setup)
         found = seen.height if seen.lit > 0 and seen.in_frame else None
         self._move_fall(setup, seen, when, found)
@@ -52,6 +58,14 @@ class StartPicture(Layered):
         self.ledger.move([entry.stops for entry in entries])
         return told(setup, seen, lead=float(when.contact[0]), streak=speed * pulse.t01,
                     result=sum(entry.stops for entry in entries), system=self.system)  # fmt: skip
+
+    def pixels(self, *, scale=1.0):
+        """Expose the photograph and draw the present state."""
+        if self._exposed != scale:
+            size = [round(scale * edge) for edge in self.photo.axes.bbox.size / (self.figure.dpi / DPI)]
+            self.photo.show(photograph(self._setup, size=size))
+            self._exposed = scale
+        return super().pixels(scale=scale)
 
     def _move_fall(self, setup, seen, when, found):
         shown = seen.height if math.isfinite(seen.height) and seen.height > -setup.vessel.depth else None
@@ -88,7 +102,7 @@ def told(setup, seen, *, lead, streak, result, system="metric"):
         ("Streak of a droplet", words.length(streak, "mm", system)),
         ("Exposure", f"{words.stops(result)} ({exposure_word(result)})"),
     )
-    return Told(readout=readout, alt=f"{line} {streak_words(streak, system)} The frame is {exposure_word(result)}.",
+    return Told(readout=readout, alt=f"{line} {described(setup)} {streak_words(streak, system)} The frame is {exposure_word(result)}.",
                 line=line, tone=tone)  # fmt: skip
 
 

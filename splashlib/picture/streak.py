@@ -5,7 +5,7 @@ import numpy as np
 from splashlib.picture import style
 
 MM = 1000.0
-ACROSS, ALONG = 48, 168  # picture elements of the small image; enough for a smooth edge at panel size
+ACROSS, ALONG = 30, 168  # picture elements of the small image; enough for a smooth edge at panel size
 
 
 class Streak:

@@ -38,7 +38,7 @@ def test_the_streak_is_as_long_as_it_says(picture, power):
     told = picture.update(setup)
     row = picture.streak.image.get_array()[picture.streak.image.get_array().shape[0] // 2]
     bright = np.flatnonzero(row > (0.1 * row.max() ** 2.2) ** (1 / 2.2))
-    drawn = (bright[-1] - bright[0]) * 14 / row.size - 1.0
+    drawn = (bright[-1] - bright[0]) * 16 / row.size - 1.0
     stated = float(dict(told.readout)["Streak of a droplet"].split()[0])
     assert drawn == pytest.approx(stated, abs=0.25 + 0.15 * stated)
 
