@@ -6,10 +6,9 @@ from typing import ClassVar
 import numpy as np
 
 from splashlib.picture.camera_words import NUMBERED, STAGES, told, verdict
-from splashlib.picture.canvas import Layered
 from splashlib.picture.lag_bars import LagBars
 from splashlib.picture.photograph import photograph
-from splashlib.picture.shots import Shots
+from splashlib.picture.shots import Shots, ShotsPicture
 from splashlib.picture.trajectory import Trajectory
 from splashlib.shoot.chain import body_height, events
 from splashlib.shoot.instants import find_instant
@@ -24,7 +23,7 @@ TOPS, FLOOR = (0.34, 0.66), -0.07
 POINTS = 70
 
 
-class CameraPicture(Layered):
+class CameraPicture(ShotsPicture):
     """Four frames in a row, the fall under them, and under that the four chains of lags as bars.
 
     Parameters
@@ -71,11 +70,6 @@ class CameraPicture(Layered):
         rows = [(shot.links, shot.early, shot.late, _names(shot)) for shot in shots]
         self.bars.move(rows, contact=contact, wanted=wanted, chosen=chosen)
         return told(setup, shots, aim, contact=contact, wanted=wanted, system=self.system)
-
-    def pixels(self, *, scale=1.0):
-        """Expose the four frames and draw the present state."""
-        self.shots.expose(scale)
-        return super().pixels(scale=scale)
 
     def _set_scales(self, setup, shots, contact, wanted):
         dates = [shot.late for shot in shots if math.isfinite(shot.late)]

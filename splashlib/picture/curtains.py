@@ -3,10 +3,10 @@
 from typing import ClassVar
 
 from splashlib.picture import words
-from splashlib.picture.canvas import Layered, Told
+from splashlib.picture.canvas import Told
 from splashlib.picture.curtain_chart import CurtainChart
 from splashlib.picture.photograph import photograph
-from splashlib.picture.shots import Shots
+from splashlib.picture.shots import Shots, ShotsPicture
 from splashlib.shoot.chain import events, open_rows
 from splashlib.shoot.fields import show
 from splashlib.shoot.styles import CURTAINS, in_curtains
@@ -19,7 +19,7 @@ OVER_WATER = 0.010
 WORDS = {"caught": ("good", "ALL OF IT"), "band": ("care", "BAND"), "black": ("bad", "BLACK")}
 
 
-class CurtainPicture(Layered):
+class CurtainPicture(ShotsPicture):
     """Four frames of one drop, and under each which rows are open when.
 
     Parameters
@@ -60,11 +60,6 @@ class CurtainPicture(Layered):
             chart.set_span(span)
             _move(chart, shot)
         return _told(setup, shots, verdicts)
-
-    def pixels(self, *, scale=1.0):
-        """Expose the four frames and draw the present state."""
-        self.shots.expose(scale)
-        return super().pixels(scale=scale)
 
 
 def _move(chart, shot):

@@ -4,12 +4,14 @@ import numpy as np
 from matplotlib.patches import Rectangle
 
 from splashlib.picture import style
-from splashlib.picture.canvas import Pixels
+from splashlib.picture.canvas import Layered, Pixels
 from splashlib.picture.lettering import write
 
 GAP, NAME, BADGE, LINE = 10, 30, 36, 28  # between frames; heights of name, word and line [pixels]
 GOOD, CARE, BAD = "#00735a", "#8a5a00", "#b3401a"
 """Grounds of the large words: the colours that the panel's own verdict has."""
+QUICK = 2 / 3
+"""How fine photographs are while a handle moves; at rest they are as fine as the screen."""
 SIGNS = {"good": "✓", "care": "!", "bad": "✕"}
 GROUNDS = {"good": GOOD, "care": CARE, "bad": BAD}
 
@@ -79,11 +81,31 @@ class Shots:
             self.lines[number].set_text(line)
             self.rims[number].set_visible(number == chosen)
 
-    def expose(self, scale=1.0):
-        """Make the pictures, `scale` times as fine, unless they are there already."""
-        if self._shown == scale:
+    def expose(self, scale=None):
+        """Make the pictures, `scale` times as fine as the frames, unless they are there already.
+
+        Without a scale any that are there will do.
+        """
+        if self._shown is not None and scale in (None, self._shown):
             return
+        scale = scale or 1.0
         size = round(round(self.width) * scale), round(self.height * scale)
         for image, setup in zip(self.images, self.setups, strict=True):
             image.show(np.ascontiguousarray(self.shot(setup, size=size)))
         self._shown = scale
+
+
+class ShotsPicture(Layered):
+    """A picture with a row of photographs in it; its `build` sets `shots`."""
+
+    shots: Shots
+
+    def pixels(self, *, scale=1.0):
+        """Draw the present state, with the photographs that are there."""
+        self.shots.expose()
+        return super().pixels(scale=scale)
+
+    def frame(self, *, moving, scale=1.0):
+        """Give the encoded picture; the photographs are coarser while a handle moves."""
+        self.shots.expose(QUICK if moving else scale)
+        return super().frame(moving=moving, scale=scale)

@@ -11,7 +11,7 @@ from PIL import Image
 from splashlib.picture.camera import SPANS, CameraPicture
 from splashlib.picture.camera_words import NUMBERED, verdict
 from splashlib.picture.lettering import Lettering
-from splashlib.picture.shots import GROUNDS
+from splashlib.picture.shots import GROUNDS, QUICK
 from splashlib.shoot import body_height, change, change_all, delay_for, framed, lead, sees, tea_house, timeline
 from splashlib.shoot.rows import STYLES
 from splashlib.shoot.styles import in_styles
@@ -212,14 +212,15 @@ def test_the_clock_has_two_steps_and_rests_in_between(picture):
     assert picture.static_draws == before
 
 
-def test_at_rest_the_frames_are_as_fine_as_the_screen(picture):
+def test_photographs_are_coarser_while_a_handle_moves_and_as_fine_as_the_screen_at_rest(picture):
+    def fineness():
+        return picture.shots.images[0]._array.shape[0] / picture.shots.height
+
     picture.update(at())
-    picture.frame(moving=True)
-    coarse = picture.shots.images[0]._array.shape
-    picture.frame(moving=False, scale=2.0)
-    assert picture.shots.images[0]._array.shape[0] == 2 * coarse[0]
-    picture.frame(moving=True)
-    assert picture.shots.images[0]._array.shape == coarse
+    for kept in ({"moving": True}, {"moving": False}, {"moving": False, "scale": 2.0}, {"moving": True}):
+        picture.frame(**kept)
+        expected = QUICK if kept["moving"] else kept.get("scale", 1.0)
+        assert fineness() == pytest.approx(expected, abs=0.01)
 
 
 def test_any_function_with_the_call_of_a_photograph_fits_into_the_frames():
