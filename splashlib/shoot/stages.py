@@ -102,19 +102,23 @@ def stage_times(setup, draw, contact):
         Name of the stage to times [s], nan for the drops in which it does not happen.
     """
     stages = splash(setup)
-    dome = next((stage.chance for stage in stages if stage.name == "dome_closes"), 0.0)
+    chances = {stage.name: stage.chance for stage in stages}
     return {
-        stage.name: np.where(_happens(stage, draw.luck, dome), contact + _paced(stage, draw.pace), np.nan)
+        stage.name: np.where(_happens(stage, draw.luck, chances), contact + _paced(stage, draw.pace), np.nan)
         for stage in stages
     }
 
 
-def _happens(stage, luck, dome):
-    """Whether a stage comes: a crown that closed to a dome does not fall back, and a slip makes no crown."""
+def _happens(stage, luck, chances):
+    """Whether a stage comes. One luck for each fork: a crown closes or falls back, and a slip makes no crown."""
     if stage.name in AFTER_A_SLIP:
         return luck >= 1 - stage.chance
+    crown, dome = chances.get("crown_peak", 0.0), chances.get("dome_closes", 0.0)
     if stage.name == "crown_falls":
-        return (luck >= dome) & (luck < dome + stage.chance)
+        return (luck >= dome) & (luck < crown)
+    if stage.name == "dome_closes" and "crown_falls" not in chances:
+        # The other way is too rare to be listed; every crown goes this one.
+        return luck < crown
     return luck < stage.chance
 
 

@@ -355,6 +355,21 @@ def test_many_splashes_fill_the_band_and_come_as_often_as_they_should():
     assert not (crown_falls & dome).any()
 
 
+@pytest.mark.parametrize("height", [0.2, 0.45, 0.6, 0.8, 1.0, 1.5])
+@pytest.mark.parametrize("body", ["kumquat", "glass marble", "drop of milk"])
+@pytest.mark.parametrize("surface", ["rough", "wet", "smooth_dry"])
+def test_every_crown_closes_or_falls_back_and_none_does_both(body, height, surface):
+    changes = {"drop.release_height": height} | ({"drop.surface": surface} if body != "drop of milk" else {})
+    many = simulate(change_all(with_body(tea_house(), body), changes), 2000, np.random.default_rng(2))
+    none = np.full(2000, np.nan)
+    crown, falls, dome = (
+        np.isfinite(many.stages.get(name, none)) for name in ("crown_peak", "crown_falls", "dome_closes")
+    )
+    assert np.array_equal(crown, falls ^ dome)
+    assert not (falls & dome).any()
+    assert crown.any() == ("crown_peak" in many.stages)
+
+
 def test_drops_come_back_through_a_low_beam_only():
     names = [[e.name for e in timeline(change(tea_house(), "beam.height", h))] for h in (0.12, 0.44)]
     assert "droplets_at_beam" in names[0]
