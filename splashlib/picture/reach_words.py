@@ -1,0 +1,60 @@
+"""What the picture of the wet zone says: what overflows, what gets wet, how long the beam must stay deaf."""
+
+import math
+
+from splashlib.picture import words
+from splashlib.picture.canvas import Told
+
+
+def told(setup, hold, vessel, system="metric"):
+    """Say in words what the picture shows.
+
+    Parameters
+    ----------
+    setup : Setup
+    hold : shoot HoldOff
+    vessel : shoot VesselAdvice
+    system : "metric" or "imperial"
+
+    Returns
+    -------
+    tuple
+        The two large words in the picture, on the left about the vessel and on the right about the set; Told.
+    """
+    rise, likely, far = (words.length(each, "cm", system) for each in (vessel.level_rise[1], *vessel.wet[1:]))
+    wet = f"wet to {likely}, fastest {far}" if vessel.wet[2] else "hardly a drop flies"
+    level = {"no": "stays in the vessel", "perhaps": "may overflow", "yes": "overflows"}[vessel.overflows]
+    tone, line = _verdict(setup, hold, vessel, system)
+    readout = (
+        ("Water rises", f"{rise} (rim {words.length(setup.vessel.rim, 'cm', system)})"),
+        ("Rim that is enough", words.length(vessel.rim_needed, "cm", system)),
+        ("Width that leaves the splash alone", words.length(vessel.width_needed, "cm", system)),
+        ("Thrown drops, likely", likely if vessel.wet[2] else "none"),
+        ("Thrown drops, the fastest", far if vessel.wet[2] else "none"),
+        ("Last drops in the beam", f"{hold.droplets:.2f} s" if hold.droplets else "none"),
+        ("Shutter open until", f"{hold.shutter:.2f} s" if hold.shutter else "-"),
+        ("Hold-off needed", f"{at_least(hold.needed):.1f} s"),
+    )
+    alt = (
+        f"The set from the side. The water rises by {rise} and {level}. The table: {wet}. Below on a clock: "
+        f"{' '.join(hold.lines)}"
+    )
+    return (f"Water: {level}", f"Table: {wet}"), Told(readout=readout, alt=alt, line=line, tone=tone)
+
+
+def at_least(seconds):
+    """A time that is long enough, in tenths of a second [s]."""
+    return math.ceil(10 * seconds - 1e-9) / 10
+
+
+def _verdict(setup, hold, vessel, system):
+    if not hold.enough:
+        return "bad", f"The hold-off is too short: a second flash can fire. Set {at_least(hold.needed):.1f} s or more."
+    rim = words.length(vessel.rim_needed, "cm", system)
+    if vessel.overflows != "no":
+        word = "overflows" if vessel.overflows == "yes" else "may overflow"
+        return "care", f"The vessel {word}. Let water out until the rim stands {rim} over it."
+    if vessel.wet[2]:
+        near = words.length(vessel.wet[1], "cm", system)
+        return "good", f"One flash, and the water stays in. Keep lamps, lens and plugs beyond {near}, or cover them."
+    return "good", "One flash, and the water stays in. Hardly a drop leaves the vessel."
