@@ -100,9 +100,10 @@ def told(setup, seen, *, lead, streak, result, system="metric"):
         ("Speed at the water", words.speed(contact_speed(setup), system)),
         ("Flash duration t0.1", words.part_of_second(pulse_of(setup.flashes[0]).t01)),
         ("Streak of a droplet", words.length(streak, "mm", system)),
-        ("Exposure", f"{words.stops(result)} ({exposure_word(result)})"),
+        ("Exposure", words.stops(result)),
+        ("The frame is", exposure_word(result)),
     )
-    return Told(readout=readout, alt=f"{line} {described(setup)} {streak_words(streak, system)} The frame is {exposure_word(result)}.",
+    return Told(readout=readout, alt=f"{described(setup)} {streak_words(streak, system)} The frame is {exposure_word(result)}.",
                 line=line, tone=tone)  # fmt: skip
 
 
