@@ -103,8 +103,8 @@ def told(setup, seen, *, lead, streak, result, system="metric"):
         ("Exposure", words.stops(result)),
         ("The frame is", exposure_word(result)),
     )
-    return Told(readout=readout, alt=f"{described(setup)} {streak_words(streak, system)} The frame is {exposure_word(result)}.",
-                line=line, tone=tone)  # fmt: skip
+    alt = f"{described(setup)} {streak_words(streak, system)} The frame is {exposure_word(result)}."
+    return Told(readout=readout, alt=alt, line=line, tone=tone)
 
 
 def verdict(setup, seen, system="metric"):
