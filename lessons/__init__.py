@@ -24,7 +24,7 @@ COURSE = (
     Lesson(
         number=1,
         name="start",
-        title="One drop, from the hand to the picture",
+        title="One drop, from hand to picture",
         minutes=20,
         decides="whether your rig can catch the drop at all, and which delay to start from",
     ),
