@@ -3,8 +3,10 @@
 from matplotlib.patches import Rectangle
 
 from splashlib.picture import style
+from splashlib.picture.lettering import write
 
 CM, MS = 100.0, 1000.0
+ROOM = 4.0  # above the light's line, for its date [cm]
 
 
 class FallChart:
@@ -38,18 +40,9 @@ class FallChart:
         (self.light,) = axes.plot([], [], color=style.LIGHT, lw=3.5)
         (self.dot,) = axes.plot([], [], marker="o", ms=11, mec=style.INK, mew=1.2, color=style.BODY, ls="none")
         (self.contact,) = axes.plot([], [], marker="v", ms=9, color=style.WATER, ls="none")
-        words = {"fontsize": style.FONT["small"], "va": "bottom"}
-        self.beam_name = axes.text(middle, 0, " beam", color=style.BEAM, **words)
-        self.light_name = axes.text(
-            0,
-            self.top,
-            "",
-            color=style.INK,
-            fontweight="bold",
-            ha="left",
-            va="top",
-            bbox={"facecolor": style.PAPER, "edgecolor": "none", "pad": 1.5},
-        )
+        small, bold = {"fontsize": style.FONT["small"]}, {"fontweight": "bold"}
+        self.beam_name = write(axes, middle, 0, " beam", color=style.BEAM, va="bottom", **small)
+        self.light_name = write(axes, 0, self.top, color=style.INK, ha="left", va="top", **bold)
         self.moving = [
             self.wait,
             self.beam,
@@ -86,7 +79,7 @@ class FallChart:
         if not shown:
             return
         when = MS * light
-        self.light.set_data([when, when], [self.floor, self.top])
+        self.light.set_data([when, when], [self.floor, self.top - ROOM])
         self.wait.set_x(min(0, when))
         self.wait.set_width(abs(when))
         late = when > self.span[0] + 0.75 * (self.span[1] - self.span[0])

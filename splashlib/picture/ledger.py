@@ -4,6 +4,7 @@ from matplotlib.patches import Rectangle
 from matplotlib.ticker import MultipleLocator
 
 from splashlib.picture import style
+from splashlib.picture.lettering import write
 
 HEIGHT = 0.62
 
@@ -30,7 +31,7 @@ class Ledger:
         axes.grid(axis="x")
         axes.set_axisbelow(True)
         self.bars = [self._bar(row) for row in range(len(rows))]
-        self.words = [axes.text(0, row, "", va="center", fontsize=style.FONT["small"]) for row in range(len(rows))]
+        self.words = [write(axes, 0, row, va="center", fontsize=style.FONT["small"]) for row in range(len(rows))]
         self.moving = [*self.bars, *self.words]
 
     def _bar(self, row):

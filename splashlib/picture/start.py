@@ -20,6 +20,7 @@ from splashlib.shoot.view import framed, sees
 
 TOP, FLOOR, SPAN = 0.84, -0.20, (-0.30, 0.36)
 DROPLET = 0.001
+QUICK = 0.6  # fineness of the photograph while a handle moves
 ROWS = ("full power, 1 m", "flash power", "distance", "diffuser", "more heads", "ISO", "close-up", "result")
 SHARES = 24  # equal shares of the light that draw the streak
 
@@ -59,13 +60,24 @@ class StartPicture(Layered):
         return told(setup, seen, lead=float(when.contact[0]), streak=speed * pulse.t01,
                     result=sum(entry.stops for entry in entries), system=self.system)  # fmt: skip
 
+    def expose(self, scale=1.0):
+        """Make the photograph, `scale` times as fine, unless it is there already."""
+        if self._exposed == scale:
+            return
+        size = [round(scale * edge) for edge in self.photo.axes.bbox.size / (self.figure.dpi / DPI)]
+        self.photo.show(photograph(self._setup, size=size))
+        self._exposed = scale
+
     def pixels(self, *, scale=1.0):
-        """Expose the photograph and draw the present state."""
-        if self._exposed != scale:
-            size = [round(scale * edge) for edge in self.photo.axes.bbox.size / (self.figure.dpi / DPI)]
-            self.photo.show(photograph(self._setup, size=size))
-            self._exposed = scale
+        """Draw the present state, with a photograph if there is none yet."""
+        if self._exposed is None:
+            self.expose(scale)
         return super().pixels(scale=scale)
+
+    def frame(self, *, moving, scale=1.0):
+        """Give the encoded picture; the photograph is coarser while a handle moves."""
+        self.expose(QUICK if moving else scale)
+        return super().frame(moving=moving, scale=scale)
 
     def _move_fall(self, setup, seen, when, found):
         shown = seen.height if math.isfinite(seen.height) and seen.height > -setup.vessel.depth else None
