@@ -1,0 +1,1 @@
+"""The lesson `room`: how dark is dark enough."""

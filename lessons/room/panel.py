@@ -1,0 +1,50 @@
+"""What can be dragged in the lesson `room`: the room gets darker, in each camera style."""
+
+from splashlib.classroom.controls import Pick, Span, Steps
+from splashlib.classroom.keep import keep as card
+from splashlib.classroom.live import live
+from splashlib.physics.stops import SHUTTERS
+from splashlib.picture.room import RoomPicture
+
+DECIDED = ("room.lux", "camera.shutter", "camera.open_time")
+LIGHTS = (0.05, 0.1, 0.15, 0.2, 0.3, 0.5, 0.7, 1, 1.5, 2, 3, 5, 7, 10, 15, 20, 30, 50, 70, 100, 150, 200, 300, 500)
+TIMES = tuple(sorted(mark.marked for mark in SHUTTERS if 1 / 1000 <= mark.marked <= 1 / 15))
+OTHER = (
+    ("nothing", None),
+    ("an indicator lamp, 20 cm away", "indicator"),
+    ("the screen of a telephone, 1 m away", "telephone"),
+    ("the modelling lamp of the flash", "modelling"),
+    ("the beam, in the frame", "beam"),
+    ("a second flash", "again"),
+)
+
+_shown = None
+
+
+def panel():
+    """Build the panel; it starts from the learner's own set-up."""
+    controls = (
+        Steps("room.lux", LIGHTS),
+        "camera.style",
+        Span("camera.open_time", 1, 10, 0.5),
+        Steps("camera.shutter", TIMES),
+        "flashes.0.power",
+        "camera.iso",
+        Pick("other", "What else gives light", OTHER),
+    )
+    return live(RoomPicture(), controls=controls, title="How dark is dark enough")
+
+
+def show():
+    """Show the panel, and remember it for the card at the end of the lesson."""
+    global _shown
+    _shown = panel()
+    return _shown
+
+
+def keep():
+    """Show the card that writes the light of the room and the two times into the learner's own set-up."""
+    shown = _shown or panel()
+    made = card(lambda: shown.setup, DECIDED)
+    shown.on_change(lambda _: made.refresh())
+    return made
