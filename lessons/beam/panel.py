@@ -4,6 +4,7 @@ from splashlib.classroom.controls import Control, Pick, Span
 from splashlib.classroom.keep import keep as card
 from splashlib.classroom.live import live
 from splashlib.picture.beam import BeamPicture, bodies_of, under_hand
+from splashlib.picture.photograph import overlaid
 from splashlib.shoot import tea_house
 from splashlib.shoot.home import my_setup
 from splashlib.shoot.spread import aim
@@ -36,7 +37,7 @@ def panel():
         Pick("body", "What falls", bodies_of(setup.drop), setup.drop.name),
         SERIES,
     )
-    return live(BeamPicture(), controls=controls, setup=my_setup, title="Thirty drops, two beams")
+    return live(BeamPicture(overlay=overlaid), controls=controls, setup=my_setup, title="Thirty drops, two beams")
 
 
 def chosen(shown):

@@ -13,7 +13,7 @@ from splashlib.physics.fall import fall_time
 from splashlib.picture import words
 from splashlib.picture.beam_set import BeamSet
 from splashlib.picture.beam_words import at_least, told
-from splashlib.picture.canvas import Layered
+from splashlib.picture.canvas import DPI, Layered
 from splashlib.picture.ghosts import Ghosts
 from splashlib.picture.lettering import write
 from splashlib.picture.tally import Tally
@@ -121,15 +121,15 @@ class BeamPicture(Layered):
     ----------
     size : (int, int), optional [pixels]
     overlay : function, optional
-        (setup, draw, size) -> uint8 array (height, width, 3): thirty photographs over each other, in place of
-        the plain bodies.
+        (setup, draw, size=(width, height)) -> uint8 array (height, width, 3): thirty photographs over each other,
+        shown at rest in place of the plain bodies. It takes too long to be made while a handle moves.
     """
 
     size = (1000, 620)
     rc: ClassVar[dict] = {"font.size": 13, "axes.labelsize": 13, "xtick.labelsize": 13, "ytick.labelsize": 13}
 
     def __init__(self, size=None, *, overlay=None):
-        self.overlay = overlay
+        self.overlay, self._drops, self._laid = overlay, [None, None], None
         self._still = Still.of(tea_house())
         super().__init__(size)
 
@@ -179,6 +179,20 @@ class BeamPicture(Layered):
         self._move_set(setup, mine, around)
         return told(setup, mine=mine, room=around, wanted=wanted, seed=seed, system=self.system)
 
+    def frame(self, *, moving, scale=1.0):
+        """Give the encoded picture: plain bodies while a handle moves, photographs over each other at rest."""
+        if self.overlay:
+            self._lay(None if moving else scale)
+        return super().frame(moving=moving, scale=scale)
+
+    def _lay(self, scale):
+        if self._laid == scale:
+            return
+        for ghosts, (setup, draw) in zip(self.ghosts, self._drops, strict=True):
+            size = [round(scale * edge * DPI / self.figure.dpi) for edge in ghosts.axes.bbox.size] if scale else None
+            ghosts.overlay(self.overlay(setup, draw, size=size) if scale else None)
+        self._laid = scale
+
     def _keep_up(self, setup):
         """Lay everything out again when vessel, frame or hand are others than those drawn."""
         still = Still.of(setup)
@@ -192,6 +206,7 @@ class BeamPicture(Layered):
 
     def _move_side(self, place, each, wanted):
         setup, drops = each.aim.setup, each.spread
+        self._drops[place], self._laid = (setup, drops.draw), None
         self.names[place].set_text(words.length(setup.beam.height, "cm", self.system))
         self.numbers[place].set_text(self._number(drops))
         self.ghosts[place].move(
@@ -202,7 +217,6 @@ class BeamPicture(Layered):
             beam=setup.beam.height,
             empty=_empty(each),
             note=f"{drops.missed} of {DROPS} missed the beam" if drops.missed else "",
-            photo=self.overlay and self.overlay(setup, drops.draw, self.ghosts[place].photo.size()),
         )
         self.tallies[place].move(drops.heights, wanted=wanted)
         lit = math.isfinite(each.aim.lag)

@@ -51,9 +51,13 @@ class Ghosts:
         middle = (self.low + self.high) / 2
         self.empty = write(axes, 0, middle, fontsize=24, color=PALE, fontweight="bold", ha="center", va="center")
         self.note = write(axes, -0.96 * self.half, 0.95 * self.high, color=PALE, va="top", fontweight="bold")
-        self.moving = [self.photo, self.bodies, self.beam, self.wanted, self.reach, self.empty, self.note]
+        low = 0.94 * self.low + 0.06 * self.high
+        self.label = write(
+            axes, 0.96 * self.half, low, "simulated", color=PALE, ha="right", fontsize=style.FONT["small"]
+        )
+        self.moving = [self.photo, self.label, self.bodies, self.beam, self.wanted, self.reach, self.empty, self.note]
 
-    def move(self, *, drop, heights, across, wanted, beam, empty="", note="", photo=None):
+    def move(self, *, drop, heights, across, wanted, beam, empty="", note=""):
         """Draw the bodies of many drops.
 
         Parameters
@@ -64,17 +68,21 @@ class Ghosts:
         beam : float, height of the beam [m]
         empty : str, said in the middle of the frame instead
         note : str, said in a corner
-        photo : uint8 array (height, width, 3), optional, shown in place of the bodies
         """
         there = np.isfinite(heights)
-        self.photo.show(photo)
-        self.bodies.set_visible(photo is None)
+        self.overlay(None)
         self._place(drop, MM * heights[there], MM * across[there])
         self.wanted.set_data([-self.half, self.half], [MM * wanted] * 2)
         self.beam.set_data([-self.half, self.half], [MM * beam] * 2)
         self._measure(MM * heights[there], hidden=bool(empty))
         self.empty.set_text(empty)
         self.note.set_text(note)
+
+    def overlay(self, photo):
+        """Show photographs of the drops, uint8 (height, width, 3), in place of the bodies; None shows the bodies."""
+        self.photo.show(photo)
+        self.bodies.set_visible(photo is None)
+        self.label.set_visible(photo is not None)
 
     def _place(self, drop, heights, across):
         size = MM * np.array([drop.breadth, drop.height])

@@ -289,8 +289,12 @@ def test_photographs_can_take_the_place_of_plain_bodies():
 
     picture = BeamPicture(overlay=overlay)
     show(picture, at())
+    picture.frame(moving=True)
+    assert not asked
+    picture.frame(moving=False)
     assert [each[:2] for each in asked] == [(0.43, 30), (0.12, 30)]
-    pixels = image(picture)
+    assert all(ghosts.label.get_visible() and not ghosts.bodies.get_visible() for ghosts in picture.ghosts)
+    pixels = np.array(picture.pixels())[:, :, :3]
     assert tuple(pixel(picture, pixels, 1, 0, 40)) == (200, 200, 200)
 
 
