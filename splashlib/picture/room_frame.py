@@ -58,7 +58,7 @@ def light_on(setup, size, again=None, flash=True, beam=None):
     total = np.zeros((3, size[1], size[0]), np.float32)
     if flash:
         total += _flash(_in_one_lux(setup), size)
-        if again is not None:
+        if again is not None and still_open(setup, again):
             total += _flash(_in_one_lux(change(setup, "trigger.delay", setup.trigger.delay + again)), size)
     if setup.room.lux > 0:
         unit = _in_one_lux(setup)
@@ -67,6 +67,12 @@ def light_on(setup, size, again=None, flash=True, beam=None):
             total += np.float32(setup.room.lux) * _larger(_motion(unit), size)
     _add_beam(total, beam or setup, size, body=flash)
     return total
+
+
+def still_open(setup, later):
+    """Whether the shutter is still open so long after the flash [s]."""
+    when = _scene(_in_one_lux(setup)).when
+    return bool(when.flash_half[0, 0] + later < when.shutter_closes[0])
 
 
 def spot(setup):

@@ -6,11 +6,11 @@ from functools import lru_cache
 from splashlib.picture import words
 from splashlib.picture.canvas import Told
 from splashlib.picture.photograph import described
-from splashlib.picture.room_frame import spot
+from splashlib.picture.room_frame import spot, still_open
 from splashlib.shoot import show
 from splashlib.shoot.fields import change
 from splashlib.shoot.ledger import flash_light, ghost_stops, room_light, room_over_metered
-from splashlib.shoot.room import GONE, HARDLY, PLAIN, ROOMS, STRAYS, dark_enough, stray_lux
+from splashlib.shoot.room import AGAIN, GONE, HARDLY, PLAIN, ROOMS, STRAYS, dark_enough, stray_lux
 from splashlib.shoot.view import sees
 
 LEVELS = (
@@ -57,7 +57,7 @@ def verdict(setup, now, other=None, beam=None):
         return "bad", "SHUTTER CLOSED"
     if seen.lit < 0.995:
         return "care", f"A DARK BAND, {100 * (1 - seen.lit):.0f} %"
-    if other == "again" and now.camera.style == "held_open":
+    if other == "again" and still_open(now, AGAIN):
         return "bad", "TWO PICTURES IN ONE"
     if beam is not None and spot(beam) > FAINTEST_SPOT:
         return "bad", "A RED LINE"
@@ -82,7 +82,7 @@ def _line(setup, now, other, beam):
             "frame when the flash fires. The room was dark enough before that."
         )
     if other == "again":
-        return _again(camera)
+        return _again(now)
     if beam is not None:
         return _beam(beam)
     room = _room(now)
@@ -103,8 +103,8 @@ def _opened(setup):
     return f"At {show('camera.shutter', setup.camera.shutter)}"
 
 
-def _again(camera):
-    if camera.style == "held_open":
+def _again(now):
+    if still_open(now, AGAIN):
         return (
             "Every flash in an open frame adds a picture: here the splash 80 ms later, over the fruit. The still "
             "set gets "
