@@ -1,0 +1,1 @@
+"""The lesson `splash`: what the water does, and when."""

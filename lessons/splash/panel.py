@@ -1,0 +1,88 @@
+"""What can be dragged in the lesson `splash`: the splash on a clock, and what it wets and sets off."""
+
+from splashlib.classroom.controls import Control, Pick, Span
+from splashlib.classroom.keep import keep as card
+from splashlib.classroom.live import live
+from splashlib.picture.reach import ReachPicture
+from splashlib.picture.splash import SplashPicture
+from splashlib.shoot import change_all, tea_house
+from splashlib.shoot.delays import bare_delay
+from splashlib.shoot.home import my_setup
+from splashlib.shoot.splash_view import body_names, in_hand
+
+BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
+VESSEL = ("trigger.hold_off", "camera.open_time", "vessel.width", "vessel.rim")
+DECIDED = ("trigger.delay", "drop.release_height", *(f"drop.{name}" for name in BODY), "camera.style", *VESSEL)
+
+CLOCK = Control("clock", "Clock, after contact", "ms", -20, 400, 0.5, 50)
+HEIGHT = Span("drop.release_height", 15, 100, 0.5)
+
+_shown = _vessel = None
+
+
+def _bodies():
+    """The choice of what falls; a set-up file with a mistake is told by the panel."""
+    try:
+        setup = my_setup()
+    except ValueError:
+        setup = tea_house()
+    return Pick("body", "What falls", tuple((name, name) for name in body_names(setup)), setup.drop.name)
+
+
+def panel():
+    """Build the panel with the clock."""
+    controls = (CLOCK, _bodies(), "drop.surface", HEIGHT, "camera.style")
+    return live(SplashPicture(), controls=controls, setup=my_setup, title="The splash on a clock")
+
+
+def vessel_panel():
+    """Build the panel of what gets wet and of the hold-off."""
+    controls = (
+        Span("trigger.hold_off", 0, 5, 0.1),
+        Span("camera.open_time", 0.5, 4, 0.1),
+        _bodies(),
+        HEIGHT,
+        Span("vessel.width", 6, 30, 0.5),
+        Span("vessel.rim", 0, 10, 0.5),
+    )
+    return live(ReachPicture(), controls=controls, setup=my_setup, title="What gets wet, and how long to stay deaf")
+
+
+def show():
+    """Show the panel with the clock, and remember it for the card at the end of the lesson."""
+    global _shown
+    _shown = panel()
+    return _shown
+
+
+def show_vessel():
+    """Show the panel of the wet zone, and remember it for the card at the end of the lesson."""
+    global _vessel
+    _vessel = vessel_panel()
+    return _vessel
+
+
+def chosen(shown, vessel=None):
+    """The set-up that the panels stand for: body and delay of the clock; hold-off and vessel of the other one."""
+    setup = in_hand(shown.setup, shown.values["body"])
+    if vessel is not None:
+        # Vessel first: narrow walls make a stage less sure, but move no delay.
+        paths = {path: _value(vessel.setup, path) for path in VESSEL}
+        setup = change_all(setup, paths)
+    delay = bare_delay(setup, after_contact=shown.values["clock"])
+    return change_all(setup, {"trigger.delay": round(delay.value, 4)})
+
+
+def _value(setup, path):
+    section, name = path.split(".")
+    return getattr(getattr(setup, section), name)
+
+
+def keep():
+    """Show the card that writes body, delay, hold-off and vessel into the learner's own set-up."""
+    shown = _shown or panel()
+    vessel = _vessel or vessel_panel()
+    made = card(lambda: chosen(shown, vessel), DECIDED)
+    shown.on_change(lambda _: made.refresh())
+    vessel.on_change(lambda _: made.refresh())
+    return made

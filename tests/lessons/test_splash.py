@@ -1,0 +1,213 @@
+"""The lesson `splash`: its exercises, its panels, and every number that its text states."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from lessons.splash import panel
+from lessons.splash.exercises import exercises
+from splashlib.classroom.proof import check_exercises
+from splashlib.physics.fall import fall_speed
+from splashlib.physics.threshold import ORDINARY, critical_speed
+from splashlib.picture.photo.words import facts
+from splashlib.picture.photograph import scene_of
+from splashlib.shoot import (
+    change_all,
+    contact_speed,
+    delay_for,
+    hold_off_advice,
+    impact_of,
+    my_setup,
+    splash,
+    tea_house,
+    vessel_advice,
+    with_body,
+)
+from splashlib.shoot.splash_view import on_the_clock
+
+SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
+TEXT = " ".join(SOURCE.split())
+FRUIT = tea_house()
+MARBLE = change_all(with_body(FRUIT, "glass marble"), {"drop.surface": "rough"})
+MILK = with_body(FRUIT, "drop of milk")
+
+
+def at(setup=FRUIT, **changes):
+    return change_all(setup, {path.replace("__", "."): value for path, value in changes.items()})
+
+
+def stage(name, setup=FRUIT):
+    return next(each for each in splash(setup) if each.name == name)
+
+
+def ms(seconds):
+    return 1e3 * seconds
+
+
+HIGH = at(drop__release_height=0.80)
+NARROW = vessel_advice(at(vessel__width=0.08))
+CROWN, SEAL, JET = (stage(name) for name in ("crown_peak", "cavity_seals", "jet_peak"))
+DELAY = {name: delay_for(FRUIT, event=name) for name in ("crown_peak", "cavity_seals", "jet_peak")}
+ROWS = (
+    "| crown at its highest | 22, 50, 79 ms | 92.6 ms |",
+    "| cavity closes | 62, 73, 95 ms | 115.9 ms |",
+    "| jet at its highest | 203, 322, 514 ms | 365.2 ms |",
+)
+
+CLAIMS = [
+    ("such as 92 of 100 drops", 100 * CROWN.chance, "92", 0.5),
+    ("Stop at 50 ms, the likely time", ms(CROWN.likely), "50", 0.5),
+    ("The delay is 93 ms", ms(delay_for(FRUIT, after_contact=0.050).value), "93", 0.5),
+    ("with a delay of 65 ms, or only with 122 ms", ms(DELAY["crown_peak"].early), "65", 0.5),
+    ("with a delay of 65 ms, or only with 122 ms", ms(DELAY["crown_peak"].late), "122", 0.5),
+    ("still rough, and stop at 31 ms", ms(stage("crown_peak", MARBLE).likely), "31", 0.5),
+    ("a crown with beads after 15 ms", ms(stage("crown_peak", MILK).likely), "15", 0.55),
+    (ROWS[0], ms(CROWN.early), "22", 0.5),
+    (ROWS[0], ms(CROWN.likely), "50", 0.5),
+    (ROWS[0], ms(CROWN.late), "79", 0.5),
+    (ROWS[0], ms(DELAY["crown_peak"].value), "92.6", 0.05),
+    (ROWS[1], ms(SEAL.early), "62", 0.5),
+    (ROWS[1], ms(SEAL.likely), "73", 0.5),
+    (ROWS[1], ms(SEAL.late), "95", 0.5),
+    (ROWS[1], ms(DELAY["cavity_seals"].value), "115.9", 0.05),
+    (ROWS[2], ms(JET.early), "203", 0.5),
+    (ROWS[2], ms(JET.likely), "322", 0.5),
+    (ROWS[2], ms(JET.late), "514", 0.5),
+    (ROWS[2], ms(DELAY["jet_peak"].value), "365.2", 0.05),
+    ("For the kumquat that is 73 ms, for the marble 49 ms", ms(stage("cavity_seals", MARBLE).likely), "49", 0.5),
+    ("closes after 73 ms", ms(stage("cavity_seals", at(drop__release_height=0.20)).likely), "73", 0.5),
+    ("closes after 73 ms", ms(stage("cavity_seals", HIGH).likely), "73", 0.5),
+    ("the last ones pass after 0.41 s", hold_off_advice(FRUIT).droplets, "0.41", 0.005),
+    ("it closes 1.24 s after the beam", hold_off_advice(FRUIT).shutter, "1.24", 0.005),
+    ("land up to 30 cm from the middle, the fastest 89 cm", 100 * vessel_advice(FRUIT).wet[1], "30", 0.5),
+    ("land up to 30 cm from the middle, the fastest 89 cm", 100 * vessel_advice(FRUIT).wet[2], "89", 0.5),
+    ("by 15 mm, at most 21 mm", ms(vessel_advice(FRUIT).level_rise[1]), "15", 0.5),
+    ("by 15 mm, at most 21 mm", ms(vessel_advice(FRUIT).level_rise[2]), "21", 0.5),
+    ("In one 8 cm wide it is 34 mm", ms(NARROW.level_rise[1]), "34", 0.5),
+    ("The wet zone grows to 49 cm", 100 * vessel_advice(HIGH).wet[1], "49", 0.5),
+    ("there after some 110 ms", ms(stage("meets_bottom").likely), "110", 5),
+    ("here up to 89 cm", 100 * vessel_advice(FRUIT).wet[2], "89", 0.5),
+]
+
+
+@pytest.mark.parametrize(("words", "computed", "stated", "within"), CLAIMS)
+def test_the_text_states_computed_numbers(words, computed, stated, within):
+    assert words in TEXT
+    assert stated in words
+    assert computed == pytest.approx(float(stated), abs=within)
+
+
+def test_what_the_text_says_without_numbers():
+    assert "in a vase 12 cm wide" in TEXT
+    assert FRUIT.vessel.width == 0.12
+    assert NARROW.overflows == vessel_advice(HIGH).overflows == "perhaps"
+    assert vessel_advice(FRUIT).overflows == "no"
+    assert vessel_advice(HIGH).wet[2] > 0.92
+    tall = at(MARBLE, drop__release_height=1.0)
+    assert stage("dome_closes", tall).chance > 0.9
+    assert stage("dome_closes", MARBLE).chance > 0.5
+    assert stage("jet_rises", tall).chance < 0.3
+    dry = [each.name for each in splash(at(drop__surface="smooth_dry"))]
+    assert "crown_peak" not in dry
+    assert "cavity_seals" not in dry
+    slow = at(camera__style="mirror")
+    assert delay_for(slow, after_contact=0.050).short_by > 0
+    assert delay_for(slow, event="jet_peak").short_by == 0
+    assert "good to a quarter or so" in TEXT
+    assert SEAL.late / SEAL.likely < 1.32
+    assert SEAL.early / SEAL.likely > 0.75
+
+
+def test_replies_and_worked_solutions_tell_computed_numbers():
+    jet = exercises["jet_when"]
+    assert f"{ms(JET.likely):.0f} ms" in jet.worked
+    assert f"between {ms(JET.early):.0f} and {ms(JET.late):.0f} ms" in jet.worked
+    assert 0.003 * contact_speed(FRUIT) < FRUIT.drop.height / 3
+    dry = exercises["no_crown"]
+    half = ORDINARY * critical_speed(impact_of(FRUIT).liquid)
+    assert half == pytest.approx(5.6, abs=0.05)
+    assert half**2 / 2 / 9.81 == pytest.approx(1.6, abs=0.05)
+    assert "5.6 m/s, a fall of 1.6 m" in dry.worked
+    assert f"{fall_speed(0.9):.1f} m/s" == "4.2 m/s"
+    wet = at(MARBLE, drop__surface="wet")
+    assert f"in {100 * stage('crown_peak', wet).chance:.0f} of 100 drops" in dry.worked
+    assert stage("crown_peak", MARBLE).chance == 1
+    assert "crown_peak" not in {each.name for each in splash(at(MARBLE, drop__surface="smooth_dry"))}
+
+
+def test_exercises():
+    check_exercises(exercises)
+
+
+def test_the_derivation_gives_the_librarys_law():
+    import sympy
+
+    code = re.search(r'id="splash-derivation"\n(.*?)```', SOURCE, re.S)[1]
+    shown = []
+    found = {"display": lambda *laws: shown.extend(laws)}
+    exec(compile(code, "text.md", "exec"), found)
+    law = sympy.lambdify([found["R"], found["g"]], found["law"])
+    assert law(0.0175, 9.81) == pytest.approx(SEAL.likely, rel=0.01)
+    assert shown[1] == 2
+
+
+def test_the_clock_starts_at_the_scenes_crown():
+    shown = panel.panel()
+    assert shown.values["clock"] == 0.050
+    assert shown.told.line.startswith("Set the delay to 93.0 ms.")
+    for body in ("glass marble", "drop of milk", "kumquat"):
+        shown.set("body", body)
+        assert not shown.error
+        assert panel.chosen(shown).drop.name == body
+    shown.set("camera.style", "mirror")
+    assert shown.told.tone == "bad"
+    assert "Out of reach" in shown.told.line
+
+
+def test_the_photograph_shows_the_clocks_instant():
+    for clock in (-0.02, 0.0, 0.05, 0.32):
+        for setup in (FRUIT, MARBLE, MILK, at(camera__style="mirror")):
+            seen = facts(scene_of(on_the_clock(setup, clock, shape=1.52)))
+            assert seen.after_contact == pytest.approx(clock, abs=2e-5)
+            assert seen.lit == 1
+            assert abs(seen.stops) < 0.01
+
+
+@pytest.fixture
+def home(tmp_path, monkeypatch):
+    monkeypatch.setenv("SPLASH_HOME", str(tmp_path))
+    return tmp_path
+
+
+def test_the_card_writes_body_delay_hold_off_and_vessel_when_asked(home):
+    shown, vessel = panel.show(), panel.show_vessel()
+    made = panel.keep()
+    assert list(home.iterdir()) == []
+    shown.set("body", "glass marble")
+    shown.set("drop.surface", "rough")
+    shown.set("clock", 0.031)
+    vessel.set("trigger.hold_off", 3.0)
+    vessel.set("vessel.width", 0.20)
+    made.write()
+    assert made.error == ""
+    written = my_setup()
+    assert (written.drop.name, written.drop.surface, written.drop.diameter) == ("glass marble", "rough", 0.016)
+    assert written.trigger.delay == pytest.approx(delay_for(MARBLE, after_contact=0.031).value, abs=5e-5)
+    assert (written.trigger.hold_off, written.vessel.width) == (3.0, 0.20)
+    assert written.beam == FRUIT.beam
+
+
+def test_the_vessel_panel_tells_the_advice():
+    shown = panel.vessel_panel()
+    said = dict(shown.told.readout)
+    assert said["Hold-off needed"] == "1.3 s"
+    assert said["Water rises"].startswith("1.5 cm")
+    assert shown.told.tone == "good"
+    shown.set("trigger.hold_off", 0.5)
+    assert shown.told.tone == "bad"
+    shown.set("trigger.hold_off", 2.0)
+    shown.set("vessel.rim", 0.0)
+    assert shown.told.tone == "care"
+    shown.set("body", "drop of milk")
+    assert dict(shown.told.readout)["Water rises"].startswith("0.0 cm")
