@@ -1,0 +1,1 @@
+"""The lesson `freeze`: how short a flash freezes."""
