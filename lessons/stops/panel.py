@@ -1,0 +1,66 @@
+"""What can be dragged in the lesson `stops`."""
+
+from splashlib.classroom.controls import Pick, Span
+from splashlib.classroom.keep import keep as card
+from splashlib.classroom.live import live
+from splashlib.picture.stops import StopsPicture
+from splashlib.shoot import change, change_all, delay_for, tea_house
+from splashlib.shoot.account import HEADS
+from splashlib.shoot.home import my_setup
+
+DECIDED = ("flashes.0.power", "flashes.0.distance", "flashes.0.diffuser_loss", "camera.aperture", "camera.iso")
+SEEN = 0.010
+"""Height of the body over the water when the light comes [m]."""
+
+_shown = None
+
+
+def in_sight(setup):
+    """The set-up with beam and delay such that its photograph shows the body, whatever the camera."""
+    body = setup.drop
+    for changes in ({}, {"beam.height": 0.9 * body.release_height}, {"camera.style": "held_open"}):
+        setup = change_all(setup, changes)
+        delay = delay_for(setup, height=SEEN)
+        if delay.short_by == 0:
+            break
+    return change(setup, "trigger.delay", round(delay.value, 5))
+
+
+def begin():
+    """The learner's own set-up, in sight."""
+    return in_sight(my_setup())
+
+
+def _heads():
+    """As many heads as the learner's file has, or the next smaller number that can be picked."""
+    try:
+        return max(count for count in HEADS if count <= len(my_setup().flashes))
+    except ValueError:
+        return len(tea_house().flashes)
+
+
+def panel():
+    """Build the panel."""
+    controls = (
+        "flashes.0.power",
+        Span("flashes.0.distance", 15, 200, 1),
+        Span("flashes.0.diffuser_loss", 0, 3, 0.5),
+        Pick("heads", "Flash heads, all alike", (("one", 1), ("two", 2), ("four", 4)), _heads()),
+        "camera.aperture",
+        "camera.iso",
+    )
+    return live(
+        StopsPicture(), controls=controls, setup=begin, title="What a shorter flash costs, and what pays for it"
+    )
+
+
+def show():
+    """Show the panel, and remember it for the card at the end of the lesson."""
+    global _shown
+    _shown = panel()
+    return _shown
+
+
+def keep():
+    """Show the card that writes the light and the camera's share of it into the learner's own set-up."""
+    return card(_shown or panel(), DECIDED)
