@@ -7,6 +7,7 @@ import pytest
 from PIL import Image
 
 from splashlib.picture.beam import BeamPicture
+from splashlib.picture.photograph import overlaid
 from splashlib.shoot import change_all, tea_house
 from splashlib.shoot.spread import aim
 
@@ -16,7 +17,7 @@ START = {"beam": 0.12, "style": "held_open", "scatter": 0.003, "wanted": 0.02, "
 @pytest.fixture
 def picture():
     """The same picture, drawn here."""
-    return BeamPicture()
+    return BeamPicture(overlay=overlaid)
 
 
 def drawn(picture, state, system):
