@@ -59,8 +59,8 @@ class ReachPicture(Layered):
         self.body = axes.plot([], [], marker="o", color=style.BODY, mec=style.INK, ls="none")[0]
         self.said = [write(axes, x, TOP - 5, ha=ha, fontsize=15, fontweight="bold") for x, ha in _CORNERS]
         self.beam_name = write(axes, 0, 0, "beam", ha="left", va="bottom", fontsize=12.5, color=style.BEAM)
-        return [*self.zones, self.water, self.risen, self.stand, self.walls, self.beam, *self.arcs, self.body, *self.said,
-                self.beam_name]  # fmt: skip
+        return [*self.zones, self.water, self.risen, self.stand, self.walls, self.beam, *self.arcs, self.body,
+                *self.said, self.beam_name]  # fmt: skip
 
     def _clock(self, axes):
         self.bars = [axes.add_patch(Rectangle((0, row - 0.34), 1, 0.68, lw=0)) for row in range(len(BARS))]
