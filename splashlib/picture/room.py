@@ -53,7 +53,7 @@ class RoomPicture(Layered):
         bold = {"fontsize": 15.5, "fontweight": "bold"}
         page.text(beside, under + 46, "The still set,\nwithout the flash", linespacing=1.3, **bold, **said)
         self.still = write(page, beside, under + 106, fontsize=14, linespacing=1.35, **said)
-        self.ladder = RoomLadder(figure.add_axes((0.562, 0.022, 0.43, 0.85)))
+        self.ladder = RoomLadder(figure.add_axes((0.562, 0.022, 0.43, 0.842)))
         self.ladder.axes.set_ylabel("stops under the flash", labelpad=1)
         moving = [self.main, self.small, self.name, self.badge, self.word, self.still, *self.ladder.moving]
         self._now, self._shown = None, None
@@ -74,7 +74,7 @@ class RoomPicture(Layered):
         self.name.set_text(_name(lit))
         self.badge.set_facecolor(GROUNDS[tone])
         self.word.set_text(f"{SIGNS[tone]} {word}")
-        self.still.set_text("\n".join(still_words(room_over_metered(lit))))
+        self.still.set_text("\n".join(still_words(room_over_metered(lit), word == "A RED LINE")))
         self._move_ladder(lit)
         return told(setup, now, other, self._now[1])
 

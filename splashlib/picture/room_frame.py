@@ -75,6 +75,7 @@ def still_open(setup, later):
     return bool(when.flash_half[0, 0] + later < when.shutter_closes[0])
 
 
+@lru_cache(maxsize=32)
 def spot(setup):
     """Exposure of the brightest that the beam writes into the frame, 1 a white card as metered; 0 if it is outside."""
     total = np.zeros((3, 2 * COARSE // 3, COARSE), np.float32)

@@ -12,7 +12,7 @@ from splashlib.shoot.room import GONE, HARDLY, PLAIN, ROOMS
 
 TOP, FLOOR = 4.6, -19.6
 """Stops over the flash that are shown."""
-RAILS = (0.335, 0.74)
+RAILS = (0.32, 0.712)
 """Where the two ladders stand, as shares of the width."""
 BANDS = (
     (TOP, 0.0, "drowns\nthe flash", "#f0b9a0"),
@@ -50,7 +50,7 @@ class RoomLadder:
     def _draw_moving(self):
         axes = self.axes
         self.rungs = axes.add_collection(LineCollection([], colors=style.INK, linewidths=2.2))
-        self.names = [[write(axes, 0, 0, fontsize=12, va="center") for _ in ROOMS] for _ in RAILS]
+        self.names = [[write(axes, 0, 0, fontsize=12.5, va="center") for _ in ROOMS] for _ in RAILS]
         self.dots = [self._dot(size) for size in (11, 11)]
         (self.ring,) = axes.plot([], [], "o", ms=21, mfc="none", mec=style.INK, mew=3)
         self.lux = [write(axes, 0, 0, fontsize=13.5, fontweight="bold", va="center", ha="right") for _ in RAILS]

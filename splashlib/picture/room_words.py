@@ -167,9 +167,11 @@ def likeness(lux):
     return min(ROOMS, key=lambda room: abs(math.log(room[1] / lux)))[0]
 
 
-def still_words(over):
-    """What a test frame without the flash shows, and how far that is from a good exposure."""
-    if over < -HARDLY - 0.5:
+def still_words(over, line=False):
+    """What a test frame without the flash shows, and how far the set is from a good exposure; `line`: of a beam."""
+    if line:
+        said = "The red line is there too."
+    elif over < -HARDLY - 0.5:
         said = "Black."
     elif over < -PLAIN:
         said = "Nearly black: just an outline."
@@ -183,7 +185,8 @@ def _alt(now, other, beam, word):
     quick, held = (_under(change(now, "camera.style", style)) for style in ("mirror", "held_open"))
     extra = {"again": " A second flash fires 80 ms later.", "beam": " A beam crosses the frame."}.get(other, "")
     seen = "" if other == "again" else f"{described(now)} "
-    small = ", ".join(still_words(room_over_metered(now))).lower().replace(".,", ",")
+    line = beam is not None and spot(beam) > FAINTEST_SPOT
+    small = ", ".join(still_words(room_over_metered(now), line)).lower().replace(".,", ",")
     return (
         f"{word.capitalize()}. {seen}{_opened(now)} in {light(now.room.lux)}.{extra} A small frame of the still set "
         f"without "
