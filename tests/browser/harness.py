@@ -41,7 +41,7 @@ NO_NEWS = {"disabledExtensions": {"@jupyterlab/apputils-extension:announcements"
 
 def find_chromium(playwright):
     """The browser to drive: $CHROMIUM, one on the path, or one that playwright has installed; else None."""
-    names = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
+    names = ("chromium", "chromium-browser")
     found = [os.environ.get("CHROMIUM"), *map(shutil.which, names), playwright.chromium.executable_path]
     return next((path for path in found if path and Path(path).exists()), None)
 
