@@ -1,5 +1,6 @@
 """How dark is dark enough: room light at the set, what else gives light there, and how far it lies under the flash."""
 
+import math
 from dataclasses import dataclass
 
 from splashlib.physics.exposure import lamp_lux, room_lux_allowed
@@ -11,10 +12,10 @@ from splashlib.shoot.solve import best_beam_height, delay_for
 ROOMS = (
     ("office", 500.0),
     ("corridor", 100.0),
-    ("evening at home", 50.0),
+    ("evening", 50.0),
     ("dim", 10.0),
     ("dark", 1.0),
-    ("very dark", 0.1),
+    ("night", 0.1),
 )
 """Rooms and their illuminance [lx]: office and corridor from EN 12464-1, the others class values."""
 
@@ -107,13 +108,14 @@ def in_time(setup, height=OVER_WATER):
     Returns
     -------
     Setup
-        The beam is raised if the camera needs that. Where even the highest beam is too low the beam stays, and
-        the delay is the best there is.
+        The beam is raised if the camera needs that. Where even the beam right under the hand is too low, the delay
+        is zero and the body lower.
     """
     try:
         # That beam serves for the contact. Higher up the body is slower: as much more beam is time enough.
         needed = best_beam_height(setup) + height
     except ValueError:
-        needed = 0.0
-    raised = change(setup, "beam.height", max(needed, setup.beam.height))
+        needed = math.inf
+    highest = setup.drop.release_height - setup.beam.width / 2
+    raised = change(setup, "beam.height", max(min(needed, highest), setup.beam.height))
     return change(raised, "trigger.delay", delay_for(raised, height=height).value)

@@ -72,9 +72,12 @@ def test_in_time_every_style_shows_the_body(style, beam):
     assert setup.beam.height >= beam
 
 
-def test_a_camera_that_cannot_be_in_time_still_gets_a_set_up():
-    low = change_all(SCENE, {"camera.style": "mirror", "beam.height": 0.05, "drop.release_height": 0.1})
-    assert in_time(low).trigger.delay == 0
+def test_a_camera_that_cannot_be_in_time_gets_the_highest_beam_and_no_delay():
+    low = change_all(SCENE, {"camera.style": "mirror", "beam.height": 0.02, "drop.release_height": 0.04})
+    best = in_time(low)
+    assert best.trigger.delay == 0
+    assert best.beam.top == pytest.approx(0.04)
+    assert sees(best).height < 0.012
 
 
 def test_the_rooms_are_in_order():
