@@ -62,7 +62,7 @@ class PowerDial:
             word.set_text(str(step + 1) if step <= down + 0.01 else "")
         self.knob.set_data([down], [0])
         self.large.set_text(counted(-stops) if stops else "full power")
-        self.small.set_text(f"{counted(-stops, 'stop')} less light" if stops else "and the longest flash")
+        self.small.set_text(f"{counted(-stops, 'stop')} less" if stops else "the longest flash")
         passed = int(down + 0.01) + 1
         self.marks.set_text(f"{passed} mark{'s' * (passed > 1)}: not what counts")
 

@@ -31,8 +31,10 @@ def verdict(frame, ghost, owed=""):
         return tone, f"{off} {what[0]}", f"{off} {what[1]}. One handle alone would have to be: {owed}."
     if ghost < UNDER:
         tone = "care" if ghost >= 5 else "bad"
-        line = f"Bright enough, but the room gets in. It lies {words.stops(ghost).lstrip('+')} under the flash; a "
-        "ghost is hardly seen from 7 on."
+        under = words.stops(ghost).lstrip("+")
+        line = (
+            f"Bright enough, but the room gets in. It lies {under} under the flash; a ghost is hardly seen from 7 on."
+        )
         return tone, "bright enough, but a ghost", line
     if math.isinf(ghost):
         return "good", "well exposed", "Well exposed, and the room is dark: no ghost."

@@ -9,6 +9,8 @@ from splashlib.shoot.ledger import Entry, flash_over_metered, ledger
 
 FIRST_APERTURE = 8.0
 """The f-number that the account begins with, so that the aperture has a line of its own."""
+NEAREST = 0.01
+"""No lamp is nearer than this [m]."""
 HEADS = (1, 2, 4)
 """So many heads alike as are whole stops apart."""
 
@@ -99,7 +101,7 @@ def payments(setup):
 def _distance(head, debt):
     radius = head.size / 2
     square = (head.distance**2 + radius**2) * 2**-debt - radius**2
-    return math.sqrt(square) if square > 0 else None
+    return math.sqrt(square) if square >= NEAREST**2 else None
 
 
 def _mark(value, debt, kind):

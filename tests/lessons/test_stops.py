@@ -1,0 +1,201 @@
+"""The lesson `stops`: its exercises, its panel, and every number that its text states."""
+
+import math
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from lessons.stops import panel
+from lessons.stops.exercises import exercises
+from splashlib.classroom.proof import check_exercises
+from splashlib.physics.exposure import size_loss, stops_over_metered
+from splashlib.physics.stops import stops_between
+from splashlib.picture.stops import grey_noise
+from splashlib.shoot import change, change_all, tea_house
+from splashlib.shoot.account import alike, payments
+from splashlib.shoot.files import save_setup
+from splashlib.shoot.home import my_setup
+from splashlib.shoot.ledger import flash_over_metered, ghost_stops, room_over_metered
+from splashlib.shoot.motion import contact_speed
+from splashlib.shoot.pulses import pulse_of
+from splashlib.shoot.view import sees
+
+SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
+TEXT = " ".join(SOURCE.split())
+SCENE = tea_house()
+
+
+def lit(power=1 / 32, **changes):
+    names = {"distance": "flashes.0.distance", "iso": "camera.iso"}
+    return change_all(SCENE, {"flashes.0.power": power, **{names[name]: value for name, value in changes.items()}})
+
+
+def nearer(far, near):
+    """Stops that a diffuser 30 cm across gains from one distance to another."""
+    gain = stops_between(far, near, kind="distance")
+    return float(gain) + size_loss(distance=far, size=0.3) - size_loss(distance=near, size=0.3)
+
+
+def pays(name):
+    return next(way.value for way in payments(lit(1 / 128)) if way.name == name)
+
+
+FULL_STREAK = 1e3 * contact_speed(SCENE) * pulse_of(lit(1.0).flashes[0]).t01
+
+CLAIMS = [
+    ("1/32, the frame at +0.2", flash_over_metered(SCENE), "0.2", 0.05),
+    ("The room is at −6.9", -room_over_metered(SCENE), "6.9", 0.05),
+    ("The frame is 5.2 stops too bright", flash_over_metered(lit(1.0)), "5.2", 0.05),
+    ("the fruit moves 9.7 mm while", FULL_STREAK, "9.7", 0.05),
+    ("Now 1.8 stops are missing", -flash_over_metered(lit(1 / 128)), "1.8", 0.05),
+    ("distance 17.5 cm, 4 heads, f/6.3 or ISO 640", 100 * pays("distance"), "17.5", 0.05),
+    ("distance 17.5 cm, 4 heads, f/6.3 or ISO 640", pays("heads"), "4", 0),
+    ("distance 17.5 cm, 4 heads, f/6.3 or ISO 640", pays("aperture"), "6.3", 0),
+    ("distance 17.5 cm, 4 heads, f/6.3 or ISO 640", pays("iso"), "640", 0),
+    ("by the same 1.7 stops, to −5.2", stops_between(200, 640, kind="iso"), "1.7", 0.05),
+    ("by the same 1.7 stops, to −5.2", -room_over_metered(lit(1 / 128, iso=640)), "5.2", 0.05),
+    ("1.9 stops from 80 to 40 cm", nearer(0.8, 0.4), "1.9", 0.05),
+    ("only 1.5 from 40 to 20 cm", nearer(0.4, 0.2), "1.5", 0.05),
+    ("has 1.4 % at ISO 200", 100 * grey_noise(200), "1.4", 0.05),
+    ("2.7 % at ISO 800", 100 * grey_noise(800), "2.7", 0.05),
+    ("5.6 % at ISO 3200", 100 * grey_noise(3200), "5.6", 0.05),
+    ("it lay 7.1 stops under the flash", ghost_stops(SCENE), "7.1", 0.05),
+    ("now it is 5.1, and the ghost", ghost_stops(lit(1 / 128)), "5.1", 0.05),
+    ("0.71 times as far", math.sqrt(0.5), "0.71", 0.005),
+]
+
+
+@pytest.mark.parametrize(("words", "computed", "stated", "within"), CLAIMS)
+def test_the_text_states_computed_numbers(words, computed, stated, within):
+    assert words in TEXT
+    assert stated in words
+    assert float(computed) == pytest.approx(float(stated), abs=within)
+
+
+def test_steps_and_marks():
+    assert "three steps. Four marks are passed" in TEXT
+    assert stops_between(1, "1/8", kind="power") == -3
+    assert "From ISO 200 to ISO 640 there are five, so it is 1 2/3 stops" in TEXT
+    assert 3 * stops_between(200, 640, kind="iso") == 5
+    assert stops_between(11, 8, kind="aperture") == 1
+
+
+def test_the_steps_to_try_do_what_they_say():
+    assert "the frame is right" in TEXT.lower()
+    assert abs(flash_over_metered(lit(1 / 128, iso=640))) <= 0.5
+    assert ghost_stops(lit(1 / 128, iso=640)) < 7
+    near = lit(1 / 128, distance=0.17)
+    assert abs(flash_over_metered(near)) <= 0.5
+    assert room_over_metered(near) == room_over_metered(SCENE)
+    for heads, stops in ((2, 1), (4, 2)):
+        more = alike(lit(1 / 128), heads)
+        assert flash_over_metered(more) - flash_over_metered(lit(1 / 128)) == pytest.approx(stops)
+    assert abs(flash_over_metered(alike(lit(1 / 128), 4))) <= 0.5
+    assert "The third stop would take eight heads" in TEXT
+
+
+def test_ten_centimetres_more():
+    assert "more than half a stop at 40 cm" in TEXT
+    assert 0.5 < -nearer(0.4, 0.5) < 0.7
+    assert -nearer(1.0, 1.1) < 0.3
+
+
+def test_exercises():
+    check_exercises(exercises)
+
+
+def test_three_heads_are_as_many_stops_as_the_reply_says():
+    wrong = next(option for option in exercises["without_room"].options if option.key == "heads for stops")
+    assert f"{math.log2(3):.1f} stops" in wrong.reply
+
+
+@pytest.fixture(scope="module")
+def derived():
+    """What the folded derivation ends with."""
+    code = re.search(r'id="stops-derivation"\n(.*?)```', SOURCE, re.S)[1]
+    shown = []
+    found = {"display": shown.append}
+    exec(compile(code, "text.md", "exec"), found)
+    assert len(shown) == 5
+    return found
+
+
+@pytest.mark.parametrize(("distance", "size"), [(0.4, 0.3), (1.0, 0.6), (0.8, 0.1)])
+@pytest.mark.parametrize("stops", [0.5, 1, 1.5])
+def test_the_derivation_gives_the_librarys_distances(derived, distance, size, stops):
+    letters = {derived["d"]: distance, derived["R"]: size / 2, derived["n"]: stops}
+    head = replace(SCENE.flashes[0], distance=distance, size=size)
+    before = replace(SCENE, flashes=(head,))
+    after = change(before, "flashes.0.distance", float(derived["nearer"].subs(letters)))
+    assert flash_over_metered(after) - flash_over_metered(before) == pytest.approx(stops)
+    assert float(derived["small_lamp"].subs(letters)) == pytest.approx(distance / 2 ** (stops / 2))
+
+
+def test_the_derivation_counts_heads_and_frames_as_the_library(derived):
+    assert float(derived["more_heads"].subs(derived["heads"], 4)) == pytest.approx(
+        flash_over_metered(alike(SCENE, 4)) - flash_over_metered(SCENE)
+    )
+    assert derived["frame_change"] == 0
+    assert derived["room_change"] == derived["n"]
+    over = derived["over"](3.0, 200).subs({derived["C"]: 250, derived["N"]: 8})
+    assert float(over) == pytest.approx(stops_over_metered(3.0, aperture=8, iso=200))
+
+
+@pytest.fixture
+def home(tmp_path, monkeypatch):
+    monkeypatch.setenv("SPLASH_HOME", str(tmp_path))
+    return tmp_path
+
+
+def test_the_panel_starts_from_the_scene(home):
+    shown = panel.panel()
+    assert shown.values == {
+        "flashes.0.power": 1 / 32,
+        "flashes.0.distance": 0.4,
+        "flashes.0.diffuser_loss": 1.0,
+        "heads": 1,
+        "camera.aperture": 11.0,
+        "camera.iso": 200.0,
+    }
+    assert shown.told.tone == "good"
+    assert sees(shown.setup).height == pytest.approx(0.01, abs=0.001)
+
+
+@pytest.mark.parametrize("style", ["mirror", "mirror_up", "no_mirror", "held_open"])
+@pytest.mark.parametrize("height", [0.1, 0.45])
+def test_the_body_is_seen_whatever_the_camera(style, height):
+    own = change_all(SCENE, {"beam.height": 0.05, "drop.release_height": height, "camera.style": style})
+    assert sees(panel.in_sight(own)).in_frame
+
+
+def test_the_panel_takes_the_heads_of_the_file(home):
+    save_setup(alike(SCENE, 3), home / "my_setup.toml")
+    assert panel.panel().values["heads"] == 2
+
+
+def test_the_card_writes_light_and_camera_when_asked(home):
+    shown = panel.show()
+    made = panel.keep()
+    assert list(home.iterdir()) == []
+    shown.set("flashes.0.power", 1 / 64)
+    shown.set("flashes.0.distance", 0.25)
+    shown.set("flashes.0.diffuser_loss", 0.5)
+    shown.set("camera.aperture", 8.0)
+    shown.set("camera.iso", 400)
+    made.write()
+    assert made.error == ""
+    mine = my_setup()
+    head = mine.flashes[0]
+    assert (head.power, head.distance, head.diffuser_loss) == (1 / 64, 0.25, 0.5)
+    assert (mine.camera.aperture, mine.camera.iso) == (8.0, 400)
+    assert mine.trigger == SCENE.trigger
+    assert mine.beam == SCENE.beam
+
+
+def test_a_file_with_a_mistake_is_told(home):
+    (home / "my_setup.toml").write_text("[camera]\niso = -5\n", encoding="utf-8")
+    shown = panel.panel()
+    assert shown.setup.camera.iso == 200
+    assert "ISO is -5" in shown._state()["notes"][0] or "iso" in shown._state()["notes"][0]
