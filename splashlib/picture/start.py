@@ -1,6 +1,7 @@
 """The picture of the lesson `start`: the set and its clock, the photograph, one droplet, and the light in stops."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
@@ -10,15 +11,18 @@ from splashlib.picture.fall_chart import FallChart
 from splashlib.picture.ledger import Ledger
 from splashlib.picture.photograph import described, photograph
 from splashlib.picture.set_view import SetView
+from splashlib.picture.stage_bands import StageBands
 from splashlib.picture.streak import Streak
 from splashlib.shoot import tea_house
 from splashlib.shoot.events import body_height, events
 from splashlib.shoot.ledger import ledger
 from splashlib.shoot.motion import contact_speed
 from splashlib.shoot.pulses import pulse_of
+from splashlib.shoot.stages import splash
 from splashlib.shoot.view import framed, sees
 
 TOP, FLOOR, SPAN = 0.84, -0.20, (-0.30, 0.36)
+STAGE_ROWS = (54, 46, 38)  # cm
 DROPLET = 0.001
 QUICK = 0.6  # fineness of the photograph while a handle moves
 ROWS = ("full power, 1 m", "flash power", "distance", "diffuser", "more heads", "ISO", "close-up", "result")
@@ -39,13 +43,14 @@ class StartPicture(Layered):
         self.photo, self._exposed = Pixels(shot), None
         self.set_view = SetView(scene, vessel=tea_house().vessel, top=TOP, floor=FLOOR, frame=framed(tea_house()))
         self.fall = FallChart(chart, span=SPAN, top=TOP, floor=FLOOR)
+        self.stages = StageBands(chart, span=SPAN, tops=STAGE_ROWS, tall=2.2)
         self.streak = Streak(droplet, width=0.016, diameter=DROPLET)
         self.ledger = Ledger(light, rows=ROWS, span=(-6.5, 6.5))
         chart.set_title("Height over the water, cm")
         shot.set_title("The photograph (simulated)")
         droplet.set_title("A 1 mm droplet in this light")
         light.set_title("The light, in stops")
-        parts = (self.set_view, self.fall, self.streak, self.ledger)
+        parts = (self.set_view, self.fall, self.stages, self.streak, self.ledger)
         return [self.photo, *(artist for part in parts for artist in part.moving)]
 
     def update(self, setup, **extras):
@@ -57,8 +62,10 @@ class StartPicture(Layered):
         pulse, speed = pulse_of(setup.flashes[0]), contact_speed(setup)
         self.streak.move(speed * pulse.moments(SHARES))
         self.ledger.move([entry.stops for entry in entries])
-        return told(setup, seen, lead=float(when.contact[0]), streak=speed * pulse.t01,
-                    result=sum(entry.stops for entry in entries), system=self.system)  # fmt: skip
+        self.stages.move(splash(setup), float(when.contact[0]))
+        found = told(setup, seen, lead=float(when.contact[0]), streak=speed * pulse.t01,
+                     result=sum(entry.stops for entry in entries), system=self.system)  # fmt: skip
+        return replace(found, alt=f"{found.alt} {self.stages.words()}".strip())
 
     def expose(self, scale=1.0):
         """Make the photograph, `scale` times as fine, unless it is there already."""

@@ -3,8 +3,10 @@
 import numpy as np
 import pytest
 
-from splashlib.picture.start import FLOOR, TOP, StartPicture, exposure_word, verdict
-from splashlib.shoot import Flash, change, change_all, sees, tea_house
+from splashlib.picture.stage_bands import ROWS
+from splashlib.picture.start import FLOOR, SPAN, TOP, StartPicture, exposure_word, verdict
+from splashlib.shoot import Flash, change, change_all, sees, splash, tea_house, with_body
+from splashlib.shoot.events import events
 from splashlib.shoot.ledger import flash_over_metered, ledger
 
 SCENE = tea_house()
@@ -73,3 +75,19 @@ def test_a_second_head_and_inches_are_told(picture):
     picture.system = "metric"
     assert dict(told.readout)["Height of the body at the light"].endswith(" in")
     assert FLOOR < 0 < TOP
+
+
+def test_the_stages_stand_on_the_time_axis(picture):
+    for setup in (SCENE, with_body(SCENE, "glass marble"), with_body(SCENE, "drop of milk")):
+        told = picture.update(setup)
+        found = {stage.name: stage for stage in splash(setup)}
+        contact = float(events(setup).contact[0])
+        for row, bar, tick in zip(ROWS, picture.stages.bars, picture.stages.ticks, strict=True):
+            names = [name for name in row if name in found]
+            assert bar.get_visible() == bool(names)
+            for name in names:
+                stage = found[name]
+                assert bar.get_x() / 1e3 == pytest.approx(contact + stage.early)
+                assert (bar.get_x() + bar.get_width()) / 1e3 == pytest.approx(min(contact + stage.late, SPAN[1]))
+                assert tick.get_xdata()[0] / 1e3 == pytest.approx(min(contact + stage.likely, SPAN[1]))
+                assert f"{row[name]} {1e3 * (contact + stage.early):.0f} to" in told.alt
