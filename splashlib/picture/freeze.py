@@ -1,6 +1,7 @@
 """The picture of the lesson `freeze`: one splash in four lights, and why they differ."""
 
 from functools import lru_cache
+from time import perf_counter
 from typing import ClassVar
 
 from splashlib.physics.lens import pixels_per_metre
@@ -22,6 +23,8 @@ from splashlib.shoot.view import framed
 WINDOW, ZOOM = (108, 72), 3  # pixels of the camera in the window, and how large each is drawn
 ROUGH = 0.5
 """While a handle moves a photograph is so fine only [of the full one]."""
+SMEAR, PATIENCE = 0.008, 0.010
+"""A light longer than this leaves nothing fine in a photograph; so long the next photograph is waited for [s]."""
 AT_ONCE, CHOSEN = 2, 1
 """So many photographs are made for one picture while a handle moves; and the light that is the learner's own."""
 
@@ -41,17 +44,27 @@ class Lights(Shots):
         scale : float
             How fine.
         moving : bool
-            While a handle moves a finer picture may stay, and only `AT_ONCE` are made: the chosen one, and the others
-            in turn. At rest all four are up to date.
+            While a handle moves a finer picture may stay, and only `AT_ONCE` are made, one if that is slow: the chosen
+            one, and the others in turn. At rest all four are up to date.
         """
+        began = perf_counter()
         stale = [number for number in range(len(self.images)) if not self._fits(number, scale, moving)]
         if moving:
             self._turn += 1
             stale.sort(key=lambda number: (number != CHOSEN, (number - self._turn) % len(self.images)))
         for number in stale[: AT_ONCE if moving else None]:
-            setup, size = self.setups[number], (round(round(self.width) * scale), round(self.height * scale))
-            self.images[number].show(self.shot(setup, size=size))
-            self._held[number] = setup, scale
+            self._make(number, scale)
+            if moving and perf_counter() - began > PATIENCE:
+                return
+
+    def _make(self, number, scale):
+        setup = self.setups[number]
+        # What is all smear needs no fine pixels, and would take long.
+        smear = pulse_of(setup.flashes[0]).t01 > SMEAR
+        fine = ROUGH * scale if smear else scale
+        size = round(round(self.width) * fine), round(self.height * fine)
+        self.images[number].show(self.shot(setup, size=size))
+        self._held[number] = setup, scale
 
     def _fits(self, number, scale, moving):
         held, fine = self._held[number]
