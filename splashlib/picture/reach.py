@@ -15,7 +15,7 @@ from splashlib.shoot.motion import impact_of
 from splashlib.shoot.splash_view import in_hand
 
 CM = 100.0
-SIDE, TOP, FLOOR = 92.0, 62.0, -22.0
+SIDE, TOP, FLOOR = 92.0, 62.0, -18.6
 """Half the width of the set that is shown, its highest and its lowest height [cm]."""
 SECONDS = 4.0
 ARC = np.linspace(0.0, 1.0, 30)

@@ -21,7 +21,8 @@ def told(setup, hold, vessel, system="metric"):
     tuple
         The two large words in the picture, on the left about the vessel and on the right about the set; Told.
     """
-    rise, likely, far = (words.length(each, "cm", system) for each in (vessel.level_rise[1], *vessel.wet[1:]))
+    rise = words.length(vessel.level_rise[1], "cm", system)
+    likely, far = (far_words(each, system) for each in vessel.wet[1:])
     wet = f"wet to {likely}, fastest {far}" if vessel.wet[2] else "hardly a drop flies"
     level = {"no": "stays in the vessel", "perhaps": "may overflow", "yes": "overflows"}[vessel.overflows]
     tone, line = _verdict(setup, hold, vessel, system)
@@ -42,6 +43,11 @@ def told(setup, hold, vessel, system="metric"):
     return (f"Water: {level}", f"Table: {wet}"), Told(readout=readout, alt=alt, line=line, tone=tone)
 
 
+def far_words(distance, system="metric"):
+    """Say how far drops fly [m]: in whole centimetres or inches, which is more than is known."""
+    return f"{distance / words.INCH:.0f} in" if system == "imperial" else f"{100 * distance:.0f} cm"
+
+
 def at_least(seconds):
     """A time that is long enough, in tenths of a second [s]."""
     return math.ceil(10 * seconds - 1e-9) / 10
@@ -55,6 +61,6 @@ def _verdict(setup, hold, vessel, system):
         word = "overflows" if vessel.overflows == "yes" else "may overflow"
         return "care", f"The vessel {word}. Let water out until the rim stands {rim} over it."
     if vessel.wet[2]:
-        near = words.length(vessel.wet[1], "cm", system)
+        near = far_words(vessel.wet[1], system)
         return "good", f"One flash, and the water stays in. Keep lamps, lens and plugs beyond {near}, or cover them."
     return "good", "One flash, and the water stays in. Hardly a drop leaves the vessel."

@@ -69,7 +69,7 @@ class SplashPicture(Layered):
         spans = DROP_SPANS if setup.drop.liquid else SOLID_SPANS
         self.chart.set_span(next((span for span in spans if clock <= span[1]), spans[-1]))
         self.chart.move(stages, clock)
-        words, found = told(setup, stages, clock=clock, delay=delay, view=self.view)
+        words, found = told(setup, stages, clock=clock, delay=delay, view=self.view, system=self.system)
         self.clock.set_text(words["clock"])
         self.now.set_text(words["now"])
         self.delay.set_text(words["delay"])

@@ -6,6 +6,7 @@ from splashlib.picture import words
 from splashlib.picture.canvas import Told
 from splashlib.picture.photo.words import facts
 from splashlib.picture.photograph import scene_of
+from splashlib.picture.reach_words import far_words
 from splashlib.picture.stage_chart import NAMES, SURE, in_a_hundred
 from splashlib.shoot.advice import hold_off_advice, vessel_advice
 from splashlib.shoot.delays import bare_delay
@@ -18,8 +19,9 @@ SHOWN = ("crown_peak", "dome_closes", "cavity_seals", "jet_rises", "jet_starts",
 """Stages that a picture is taken for, the most wanted first."""
 
 
-def clock_words(clock, decimals=0):
-    """Say the time of the clock."""
+def clock_words(clock):
+    """Say the time of the clock, to half a millisecond where it stands between two."""
+    decimals = 0 if abs(1e3 * clock - round(1e3 * clock)) < 0.05 else 1
     if abs(clock) < JUST:
         return "at the contact"
     return f"{words.ms(abs(clock), decimals)} {'after' if clock > 0 else 'before'} contact"
@@ -31,7 +33,7 @@ def stage_at(stages, clock):
     return min(inside, key=lambda stage: abs(math.log(max(clock, 1e-4) / stage.likely)), default=None)
 
 
-def told(setup, stages, *, clock, delay, view):
+def told(setup, stages, *, clock, delay, view, system="metric"):
     """Say in words what the picture of `splash` shows.
 
     Parameters
@@ -41,6 +43,7 @@ def told(setup, stages, *, clock, delay, view):
     clock : float [s after contact]
     delay : shoot Delay, for the learner's own camera and this instant
     view : Setup, that of the photograph
+    system : "metric" or "imperial"
 
     Returns
     -------
@@ -50,15 +53,15 @@ def told(setup, stages, *, clock, delay, view):
     stage = stage_at(stages, clock)
     decimals = 1 if setup.drop.liquid else 0
     said = {
-        "clock": _capital(clock_words(clock, decimals)),
+        "clock": _capital(clock_words(clock)),
         "now": _now(setup, stages, stage, clock, decimals),
         "delay": words.ms(delay.value, 1) if not delay.short_by else "out of reach",
         "next": _next(setup, stage, delay),
     }
     tone = "bad" if delay.short_by else "good" if stage or clock <= JUST else "care"
     line = _line(said, delay)
-    alt = f"{_photo_alt(view)} {_capital(clock_words(clock, decimals))}: {said['now']} {line} {_stages_alt(stages)}"
-    return said, Told(readout=_readout(setup, said, stage), alt=alt, line=line, tone=tone)
+    alt = f"{_photo_alt(view)} {_capital(clock_words(clock))}: {said['now']} {line} {_stages_alt(stages)}"
+    return said, Told(readout=_readout(setup, said, stage, system), alt=alt, line=line, tone=tone)
 
 
 def _capital(text):
@@ -119,7 +122,7 @@ def _line(said, delay):
     return f"Set the delay to {said['delay']}. {said['next']}"
 
 
-def _readout(setup, said, stage):
+def _readout(setup, said, stage, system):
     hold, vessel = hold_off_advice(setup), vessel_advice(setup)
     bracket = bare_delay(setup, event=stage.name) if stage else None
     return (
@@ -127,8 +130,8 @@ def _readout(setup, said, stage):
         ("Delay to set", said["delay"]),
         ("Stage", NAMES[stage.name] if stage else "none"),
         ("Delays to try for it", f"{words.ms(bracket.early)} to {words.ms(bracket.late)}" if bracket else "-"),
-        ("Speed at the water", words.speed(contact_speed(setup))),
+        ("Speed at the water", words.speed(contact_speed(setup), system)),
         ("Hold-off at least", f"{math.ceil(10 * hold.needed) / 10:.1f} s"),
-        ("Thrown drops reach", f"{100 * vessel.wet[1]:.0f} cm" if vessel.wet[2] else "hardly past the rim"),
-        ("Water rises", f"{1e3 * vessel.level_rise[1]:.0f} mm"),
+        ("Thrown drops reach", far_words(vessel.wet[1], system) if vessel.wet[2] else "hardly past the rim"),
+        ("Water rises", words.length(vessel.level_rise[1], "cm", system)),
     )

@@ -220,8 +220,13 @@ def test_too_short_a_hold_off_turns_the_bar_red(reach):
     assert "1.3 s" in told.line
 
 
-def test_inches(reach):
+def test_inches(reach, picture):
     reach.system = "imperial"
     told = reach.update(at())
     reach.system = "metric"
-    assert dict(told.readout)["Thrown drops, likely"] == f"{vessel_advice(at()).wet[1] / 0.0254:.1f} in"
+    picture.system = "imperial"
+    clock = picture.update(at(), clock=0.0505)
+    picture.system = "metric"
+    assert dict(clock.readout)["Clock"] == "50.5 ms after contact"
+    assert dict(clock.readout)["Water rises"].endswith(" in")
+    assert dict(told.readout)["Thrown drops, likely"] == f"{vessel_advice(at()).wet[1] / 0.0254:.0f} in"
