@@ -1,6 +1,7 @@
 """What the picture of the lesson `splash` says: what the clock shows, which delay brings the light there, what next."""
 
 import math
+from functools import lru_cache
 
 from splashlib.picture import words
 from splashlib.picture.canvas import Told
@@ -101,12 +102,23 @@ def _before(stages, clock, decimals):
     return f"Still to come: {NAMES[first.name]}, from {words.ms(first.early, decimals)}."
 
 
+@lru_cache(maxsize=128)
+def _bracket(setup, name):
+    """The delays between which a stage comes; asked for again at every step of the clock."""
+    return bare_delay(setup, event=name)
+
+
+@lru_cache(maxsize=64)
+def _advice(setup):
+    return hold_off_advice(setup), vessel_advice(setup)
+
+
 def _next(setup, stage, delay):
     if delay.short_by:
         return f"The light is {words.ms(delay.short_by)} late with no delay at all."
     if stage is None:
         return "Too early? More delay. Too late? Less."
-    bracket = bare_delay(setup, event=stage.name)
+    bracket = _bracket(setup, stage.name)
     return (
         f"Too early? More, up to {words.ms(bracket.late)}. "
         f"Too late? Less, down to {words.ms(bracket.early)}."
@@ -123,8 +135,8 @@ def _line(said, delay):
 
 
 def _readout(setup, said, stage, system):
-    hold, vessel = hold_off_advice(setup), vessel_advice(setup)
-    bracket = bare_delay(setup, event=stage.name) if stage else None
+    hold, vessel = _advice(setup)
+    bracket = _bracket(setup, stage.name) if stage else None
     return (
         ("Clock", said["clock"].lower()),
         ("Delay to set", said["delay"]),
