@@ -69,7 +69,7 @@ class PulseChart:
         """One duration: a bar as long as the light is above the fraction, its name behind it."""
         start, length = _begins(pulse, fraction) / self.span, pulse.duration(fraction) / self.span
         bar.set_data([start, start + length], [fraction, fraction])
-        name.set(x=min(start + length + 0.03, 0.38), y=fraction + 0.065)
+        name.set(x=min(start + length + 0.03, 0.3), y=fraction + 0.065)
         name.set_text(f"t{fraction:.1f}  {thousands(US * pulse.duration(fraction))} µs")
 
 
