@@ -5,7 +5,8 @@ import pytest
 
 from splashlib.physics import droplets, water_entry
 from splashlib.picture.photo import optics, tone
-from splashlib.picture.photo.blobs import ball_of, blobs
+from splashlib.picture.photo.balls import ball_of
+from splashlib.picture.photo.blobs import Balls, blobs
 from splashlib.picture.photo.body import Body, sprite
 from splashlib.picture.photo.bodywork import BodyPicture
 from splashlib.picture.photo.column import jet_cloud, jet_course
@@ -70,8 +71,8 @@ def still_light(count=1):
 @pytest.mark.parametrize("radius", [0.3, 1.2, 4.0, 15.0])
 def test_a_drop_gives_the_light_of_its_own_picture(liquid, radius, blur):
     """Sharp or not, small or large: mean radiance of a ball times its area, and its area as cover."""
-    places = np.array([[50.0]]), np.array([[60.0]])
-    made, _ = blobs(places, np.array([radius]), np.array([blur]), still_light(), np.zeros(1), LAMP, liquid)
+    balls = Balls(np.array([[50.0]]), np.array([[60.0]]), np.array([radius]), np.array([blur]))
+    (made,) = blobs(balls, still_light(), np.zeros(1), LAMP, liquid)
     light, cover = ball_of(liquid, LAMP, 400)
     area = (2 * radius) ** 2
     assert made[2].sum() == pytest.approx(light.mean() * area, rel=0.12)
@@ -84,13 +85,13 @@ def test_a_drop_gives_the_light_of_its_own_picture(liquid, radius, blur):
 
 def test_a_moving_drop_is_drawn_out_along_its_way():
     light = Light(np.linspace(0, 1, 48), np.full(48, 1 / 48), 1.0, LAMP, (1, 1, 1), None)
-    column, line = np.array([[50.0], [50.0]]), np.array([[20.0], [60.0]])
-    made, _ = blobs((column, line), np.array([2.0]), np.array([0.0]), light, np.array([0.0, 1.0]), LAMP, "milk")
+    balls = Balls(np.array([[50.0], [50.0]]), np.array([[20.0], [60.0]]), np.array([2.0]), np.array([0.0]))
+    (made,) = blobs(balls, light, np.array([0.0, 1.0]), LAMP, "milk")
     assert made[3].sum() == pytest.approx(np.pi * 4, rel=0.05)
     image = Splat(*(a.astype(np.float32) for a in made[:2]), Window(40, 10, 20, 60)).add(made[3].astype(np.float32))
     profile = image.sum(1)[12:48]
-    assert profile.mean() == pytest.approx(np.pi * 4 / 40, rel=0.12)
-    assert profile.std() < 0.12 * profile.mean()
+    assert profile.mean() == pytest.approx(np.pi * 4 / 40, rel=0.03)
+    assert profile.std() < 0.08 * profile.mean()
     assert made[1].min() == pytest.approx(18, abs=1.5)
     assert made[1].max() == pytest.approx(62, abs=1.5)
 

@@ -51,6 +51,10 @@ class BodyPicture:
         """Rows beyond the frame that its blur brings in."""
         return int(np.ceil(self._disc())) if self.light.opening is None else 0
 
+    def is_under(self):
+        """Whether nothing of the body is to be seen over the water."""
+        return self.picture is None or float(self.heights.max()) < -self.scene.setup.drop.height
+
     def lay_over(self, image):
         """Lay what is over the water on the image."""
         if self.picture is not None:

@@ -42,7 +42,7 @@ def jet_cloud(scene, view, course, light, lamp, liquid):
     (height, radius), there = course.at(times, along)[0].T, course.at(times, along)[1]
     top = course.at(times, np.ones(rows))[0][:, 0]
     sway, swell = _waver(scene, height)
-    radius = _modelled(course, height, radius * swell, top)
+    radius = _modelled(course, height, radius, top) * swell
     bend = sway * radius.min() * np.minimum(height / scene.setup.drop.diameter, 1)
     column, row = view.place(scene.across + bend, height, scene.behind)
     lean = np.gradient(bend) * rows / max(float(top.max()), 1e-6)
@@ -53,10 +53,13 @@ def jet_cloud(scene, view, course, light, lamp, liquid):
 
 
 def _modelled(course, height, radius, top):
-    """The head gathers what the stem feeds it; the foot runs out into the level surface."""
+    """The head is round and gathers what the stem feeds it; the foot runs out into the level surface."""
     stem, foot = course.values[:, POINTS // 2, 1].max(), course.values[:, 0, 1].max()
-    head = 0.55 * np.exp(-(((top - height) / (1.6 * stem) - 1) ** 2))
-    return radius * (1 + head) + 0.8 * foot * np.exp(-height / (0.3 * foot))
+    ball, below = 1.45 * stem, top - height
+    neck = np.exp(-1.5 * np.maximum(below / ball - 1, 0) ** 2)
+    gathered = np.maximum(radius, stem) * (1 + 0.45 * neck)
+    tip = np.sqrt(1 - np.clip(1 - below / ball, 0, 1) ** 2)
+    return gathered * tip + 0.5 * foot * np.exp(-height / (0.4 * foot))
 
 
 def _waver(scene, height):

@@ -3,7 +3,7 @@
 import numpy as np
 
 from splashlib.physics import droplets
-from splashlib.picture.photo.blobs import blobs
+from splashlib.picture.photo.blobs import Balls, blobs
 
 FAINTEST = 0.12
 """Least size of a ball, in discs of its defocus, that is still drawn."""
@@ -35,10 +35,10 @@ def _through_gaps(where):
 
 
 def ball_clouds(view, groups, knots, light, lamp, liquid):
-    """Groups of balls as two clouds, behind the axis and in front of it; None for an empty one."""
+    """Groups of balls as clouds, a list of those behind the axis and a list of those in front of it."""
     groups = [group for group in groups if group is not None and group[3].size]
     if not groups:
-        return None, None
+        return [], []
     x, y, z, radius = (np.concatenate(each, -1) for each in zip(*groups, strict=True))
     deep = z.mean(0)
     column, row = view.place(x, y, z)
@@ -47,12 +47,11 @@ def ball_clouds(view, groups, knots, light, lamp, liquid):
     # What is spread over seventy times its own size is not seen any more.
     seen = _in_frame(view, column, row, size + blur / 2) & (size > 0) & (2 * size > FAINTEST * blur)
     seen = np.flatnonzero(seen)
-    seen = seen[np.argsort(deep[seen] <= 0, kind="stable")]
-    if not len(seen):
-        return None, None
-    made, samples = blobs((column[:, seen], row[:, seen]), size[seen], blur[seen], light, knots, lamp, liquid)
-    border = int(samples[deep[seen] > 0].sum())
-    return tuple(part[:border] for part in made), tuple(part[border:] for part in made)
+    balls = Balls(column[:, seen], row[:, seen], size[seen], blur[seen])
+    behind = deep[seen] > 0
+    return [
+        blobs(balls.take(chosen), light, knots, lamp, liquid) if chosen.any() else [] for chosen in (behind, ~behind)
+    ]
 
 
 def _in_frame(view, column, row, size):

@@ -23,9 +23,6 @@ SKY = optics.Lamp(optics.unit((0.0, 0.9, -0.3)), 1.0, 0.6)
 FAINTEST = 4e-4
 """Radiance that makes about one step of the darkest grey in the finished picture."""
 
-GRAIN = 2.6
-"""Disc that hides the grain of samples which are spread over a motion [picture elements]."""
-
 LONGEST_SPLASH = 0.07
 """Exposures longer than this [s] leave of a splash in a room's light only a breath, which is not drawn."""
 
@@ -62,6 +59,9 @@ class Frame:
             body.lay_under(self.image, self.surface)
             self._lay_cavity(knots)
         far, near = self._water(knots, crown)
+        if self.liquid == "water" and body.is_under():
+            # Nothing opaque stands between the drops behind and those in front.
+            far, near = (*far[:2], []), (*near[:2], [*far[2], *near[2]])
         self._lay(*far, crown)
         body.lay_over(self.image)
         self._reflect()
@@ -99,57 +99,59 @@ class Frame:
         scene, view, light, lamp, liquid = self.scene, self.view, self.light, self.lamp, self.liquid
         sheets = sheet_clouds(scene, view, crown, light, lamp, liquid) or (None, None)
         strands, balls = self._strands(knots, crown, sheets[0] is not None)
-        jet = jet_cloud(scene, view, jet_course(scene, knots), light, lamp, liquid)
+        column = jet_course(scene, knots)
+        jet = jet_cloud(scene, view, column, light, lamp, liquid)
+        self.grain = max(self._grain(crown), self._grain(column))
         drops = ball_clouds(view, [*balls, heads(scene, knots), flying(scene, knots)], knots, light, lamp, liquid)
         sides = []
         for number in (0, 1):
-            solids = [strands[number], jet if number == 0 else None]
+            solids = [*(pair[number] for pair in strands), jet if number == 0 else None]
             if liquid == "milk":
-                sides.append(([sheets[number], *solids], [], [drops[number]]))
+                sides.append(([sheets[number], *solids], [], drops[number]))
             else:
-                sides.append((solids, [sheets[number]], [drops[number]]))
+                sides.append((solids, [sheets[number]], drops[number]))
         return sides
 
     def _strands(self, knots, crown, stands):
-        """Rim, threads and swell as two clouds, and groups of beads."""
-        behind, before, balls = [], [], []
+        """Clouds of rim, threads and swell, behind the axis and in front of it, and groups of beads."""
+        sets, balls = [], []
         if stands:
             edge = Edge(self.scene, self.view, crown, self.light)
-            for pair in (rim_pieces(edge), thread_pieces(edge)):
-                behind.append(pair[0])
-                before.append(pair[1])
+            sets.append([*zip(rim_pieces(edge), thread_pieces(edge), strict=True)])
             balls.append(beads(edge, knots))
         if self.light.lamp is not None:
             rings = swell_pieces(self.scene, self.view, crown, self.light)
-            behind += rings[0::2]
-            before += rings[1::2]
-        if not behind:
-            return (None, None), balls
-        cloud = strand(joined([*behind, *before]), self.lamp, self.liquid)
-        border = sum(len(pieces.column) for pieces in behind)
-        return (tuple(part[:border] for part in cloud), tuple(part[border:] for part in cloud)), balls
+            sets.append([rings[0::2], rings[1::2]])
+        if len(sets) == 2 and edge.lanes is None:
+            sets = [[[*sets[0][side], *sets[1][side]] for side in (0, 1)]]
+        return [self._drawn(each) for each in sets if each[0]], balls
+
+    def _drawn(self, sides):
+        """Sets of pieces behind the axis and in front of it as two clouds, drawn in one go."""
+        cloud = strand(joined([*sides[0], *sides[1]]), self.lamp, self.liquid)
+        border = sum(len(pieces.column) for pieces in sides[0])
+        return tuple(part[:border] for part in cloud), tuple(part[border:] for part in cloud)
 
     def _lay(self, solids, films, balls, crown, sign=1):
         """Lay one side's clouds; balls bring their own blur, the others share one."""
         middle = 0.6 * sign * float(crown.values[:, -1, 1].max())
         disc = float(self.view.blur_disc(middle + self.scene.behind))
-        if max(disc, self._grain(crown)) < SOFT_FROM:
+        if max(disc, self.grain) < SOFT_FROM:
             lay(self.image, [*solids, *balls], films, self.light, tint=self.tint)
         else:
-            lay(self.image, solids, films, self.light, tint=self.tint, disc=max(disc, self._grain(crown)))
+            lay(self.image, solids, films, self.light, tint=self.tint, disc=max(disc, self.grain))
             lay(self.image, balls, [], self.light, tint=self.tint)
 
     def _grain(self, course):
-        """Disc that hides the grain of the samples where a wall is smeared by its motion [picture elements]."""
+        """Disc that hides the grain of samples spread over the motion of a wall's edge [picture elements]."""
         edge = course.values[:, -1, :2]
-        moved = np.abs(edge[-1] - edge[0]).sum() * self.view.scale
-        return GRAIN if moved > 2 else 0.0
+        return grain(np.abs(edge[-1] - edge[0]).sum() * self.view.scale)
 
     def _lay_cavity(self, knots):
         course = cavity_course(self.scene, knots)
         cloud = cavity_cloud(self.scene, self.view, course, self.light, self.lamp)
         moved = np.abs(course.values[-1, 0, 0] - course.values[0, 0, 0]) * self.view.scale
-        disc = max(float(self.view.blur_disc(self.scene.behind)), GRAIN if moved > 2 else 0.0)
+        disc = max(float(self.view.blur_disc(self.scene.behind)), grain(moved))
         lay(self.image, [cloud], [], self.light, tint=DEEP, disc=disc, rows=self.surface.through)
 
     def _reflect(self):
@@ -164,3 +166,8 @@ class Frame:
         still_share = np.linspace(0.75, 0.35, count, dtype=np.float32)
         share = (self.surface.mirrored[waterline : waterline + count] * still_share)[:, None]
         self.image[:, waterline : waterline + count] += share * np.clip(risen[:, ::-1], 0, 1.5)
+
+
+def grain(moved):
+    """Disc that hides the grain of samples which are spread over a motion [picture elements, both]."""
+    return min(2.4 + moved / 20, 5.0) if moved > 1 else 0.0

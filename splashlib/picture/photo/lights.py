@@ -40,21 +40,30 @@ class Light:
 
     @cached_property
     def _course(self):
-        """Edges of the time slices that the instants stand for, the light and a mixed measure up to each of them."""
+        """Edges of the time slices that the instants stand for [s], and the share of the light given by each edge."""
         middles = (self.times[1:] + self.times[:-1]) / 2
         if not len(middles):
-            return self.times.repeat(2), np.array([0.0, 1.0]), self.shares
+            return self.times.repeat(2), np.array([0.0, self.shares[0]])
         first, last = 2 * self.times[0] - middles[0], 2 * self.times[-1] - middles[-1]
-        edges = np.concatenate([[first], middles, [last]])
-        energy = np.concatenate([[0.0], np.cumsum(self.shares)]) / self.shares.sum()
-        mixed = (energy + (edges - first) / (last - first)) / 2 if last > first else energy
-        return edges, mixed, np.diff(energy) / np.maximum(np.diff(mixed), 1e-12) * self.shares.sum()
+        return np.concatenate([[first], middles, [last]]), np.concatenate([[0.0], np.cumsum(self.shares)])
+
+    @cached_property
+    def _mixed(self):
+        """A measure that follows half the light and half the time, up to each edge, and the light in a step of it."""
+        edges, given = self._course
+        energy, lasts = given / given[-1], edges[-1] - edges[0]
+        mixed = (energy + (edges - edges[0]) / lasts) / 2 if lasts > 0 else energy
+        return mixed, np.diff(given) / np.maximum(np.diff(mixed), 1e-12)
 
     @property
     def span(self):
         """From when to when it shines [s]."""
         edges = self._course[0]
         return float(edges[0]), float(edges[-1])
+
+    def given_by(self, times):
+        """Share of the light that is out by times [s]."""
+        return np.interp(times, *self._course)
 
     def sampled(self, places):
         """Instants that stand for the light: half of them follow its strength, half lie evenly in time.
@@ -68,9 +77,9 @@ class Light:
         tuple of arrays
             Times [s]; weights, their mean the light's whole share; numbers of the nearest of its own instants.
         """
-        edges, mixed, weights = self._course
+        mixed, weights = self._mixed
         number = np.minimum(np.searchsorted(mixed[1:], places), len(weights) - 1)
-        return np.interp(places, mixed, edges), weights[number], number
+        return np.interp(places, mixed, self._course[0]), weights[number], number
 
     def open_at(self, rows, height):
         """Share of the light that each row gets in all, for `rows` (array of row numbers), or None for all of it."""

@@ -4,11 +4,15 @@ import numpy as np
 
 from splashlib.physics import droplets, spray
 from splashlib.picture.photo.crown import factor_of
-from splashlib.picture.photo.sheet import columns
+from splashlib.picture.photo.sheet import GOLDEN, columns
 from splashlib.picture.photo.strands import Pieces, along_unit
 
 NODES = 9
 """Points of a thread, root to tip, between which it runs straight."""
+
+
+SMEARED = 8.0
+"""Motion of the edge from which a single lane of every strand is drawn at a time [picture elements]."""
 
 
 class Edge:
@@ -23,6 +27,8 @@ class Edge:
         count = int(min(max(np.ceil(1.3 * moved), 1), 96))
         self.times, weights, self.moments = light.sampled((np.arange(count) + 0.5) / count)
         self.shares = weights / count
+        self.lanes = np.arange(count) * GOLDEN % 1.0 * 2 - 1 if moved > SMEARED else None
+        """Where across its strands each instant is drawn, -1 to 1, when the motion fills the rest; or None."""
         self.thick = rim_radius(scene)
 
     def at(self, theta, times, factor):
@@ -68,7 +74,8 @@ def rim_pieces(edge):
 def _pieces(edge, parts, there, count):
     column, row, radius, step, *along = (part.ravel() for part in parts)
     share, moment = np.repeat(there * edge.shares, count), np.repeat(edge.moments, count)
-    return Pieces(column, row, radius, step, tuple(along), share, moment)
+    lane = None if edge.lanes is None else np.repeat(edge.lanes, count)
+    return Pieces(column, row, radius, step, tuple(along), share, moment, lane)
 
 
 def thread_pieces(edge):

@@ -8,15 +8,13 @@ import numpy as np
 
 from splashlib.physics import droplets, water_entry
 from splashlib.picture.photo.body import Body, look_of
+from splashlib.picture.photo.sheet import VARIANTS
 from splashlib.shoot.chain import body_height, events
 from splashlib.shoot.motion import impact_of
 from splashlib.shoot.view import framed
 
 NOMINAL = 1851
 """Seed of what chance shapes in the nominal drop: fingers of the crown, thrown droplets."""
-
-TURNS = 12
-"""In so many ways may a body be turned; few, so that its pictures can be kept."""
 
 
 @dataclass(frozen=True)
@@ -64,7 +62,7 @@ class Scene:
     @cached_property
     def variant(self):
         """Which of the few sets of wrinkles the walls have."""
-        return self.seed % 5
+        return self.seed % VARIANTS
 
     @property
     def busy(self):
@@ -118,9 +116,8 @@ class Scene:
     def body(self, scale):
         """The body as it is drawn at `scale` [picture elements per m]."""
         drop = self.setup.drop
-        rng = np.random.default_rng((self.seed, 1))
-        spin, lean, roll = rng.integers(TURNS, size=3) / TURNS
-        turn = (round(2 * math.pi * spin, 3), round(-0.9 + 1.5 * lean, 3), round(0.8 * (roll - 0.5), 3))
+        spin, lean, roll = np.random.default_rng((self.seed, 1)).uniform(size=3)
+        turn = (2 * math.pi * spin, -0.9 + 1.5 * lean, 0.8 * (roll - 0.5))
         if self.seed == NOMINAL:
             turn = (0.5, 0.55, 0.25)
         return Body(look_of(drop), drop.breadth / 2 * scale, drop.height / 2 * scale, turn)

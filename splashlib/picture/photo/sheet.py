@@ -4,16 +4,17 @@ A wall is sampled in rows up it and columns round it. Every sample belongs to on
 long light smears the wall by its own motion at no extra cost.
 """
 
+import bisect
 import math
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
-PITCH = 0.95
+PITCH = 1.0
 """Distance of samples on a wall [picture elements]; above 1 gaps would show."""
 
-ROUND = tuple(round(48 * 1.15**n / 16) * 16 for n in range(32))
+ROUND = tuple(sorted({round(48 * 1.08**n / 16) * 16 for n in range(60)}))
 """Numbers of columns that are used: few, so that what depends on them alone can be kept."""
 
 GOLDEN = 0.6180339887
@@ -88,7 +89,7 @@ def instants(light, count):
 def columns(radius, pitch=PITCH):
     """How many columns round a wall of a radius [picture elements]: one of few numbers, so that much can be kept."""
     needed = 2 * math.pi * radius / pitch
-    return next((n for n in ROUND if n >= needed), ROUND[-1])
+    return ROUND[min(bisect.bisect_left(ROUND, needed), len(ROUND) - 1)]
 
 
 @lru_cache(maxsize=16)
@@ -98,24 +99,33 @@ def around(count):
     return theta, np.cos(theta), np.sin(theta)
 
 
-ROWS = 128
+ROWS, AROUND, VARIANTS = 128, 1024, 4
+"""Size of the maps of a sheet's unevenness, up and round it, and how many there are."""
 
 
-@lru_cache(maxsize=24)
-def wrinkles(count, variant):
-    """Unevenness of a thin sheet, ROWS rows by `count` columns: turn and tilt of its normal [rad], and its haze."""
+@lru_cache(maxsize=VARIANTS)
+def _map(variant):
+    """Unevenness of a thin sheet: turn and tilt of its normal [rad], and its haze."""
     rng = np.random.default_rng((variant, 5))
-    around_, up = np.fft.fftfreq(count, 1 / count), np.fft.fftfreq(ROWS, 1 / ROWS)
+    around_, up = np.fft.rfftfreq(AROUND, 1 / AROUND), np.fft.fftfreq(ROWS, 1 / ROWS)
 
     def field(kx, ky, power):
         size = np.hypot(around_ / kx, up[:, None] / ky)
         shape = np.exp(-(size**2)) + 0.10 * (1 + size**2) ** -power
         shape[0, 0] = 0
-        made = np.fft.ifft2(np.fft.fft2(rng.standard_normal((ROWS, count))) * shape).real
+        made = np.fft.irfft2(np.fft.rfft2(rng.standard_normal((ROWS, AROUND))) * shape)
         return (made / made.std()).astype(np.float32)
 
-    streaks, ripples = field(20, 1.8, 2.0), field(10, 5, 2.0)
-    return 0.24 * streaks, 0.17 * ripples, 0.55 * field(34, 1.5, 1.5)
+    return 0.24 * field(20, 1.8, 2.0), 0.17 * field(10, 5, 2.0), 0.55 * field(34, 1.5, 1.5)
+
+
+@lru_cache(maxsize=48)
+def wrinkles(count, variant):
+    """The map for a number of columns, ROWS rows each."""
+    place = (np.arange(count) + 0.5) * (AROUND / count) - 0.5
+    left = np.floor(place).astype(int)
+    share = (place - left).astype(np.float32)
+    return tuple(each[:, left] * (1 - share) + each[:, (left + 1) % AROUND] * share for each in _map(variant))
 
 
 @dataclass
@@ -154,7 +164,7 @@ def wall(course, light, view, uneven, *, front_only=False):
     light : Light
     view : View; only what may fall into its frame is sampled
     uneven : Uneven
-    front_only : bool, leave out the half behind the axis
+    front_only : bool, for a skin that is seen from outside: leave out what lies behind, and a steep wall's clear middle
 
     Returns
     -------
@@ -166,15 +176,25 @@ def wall(course, light, view, uneven, *, front_only=False):
     low, high = _span_in_frame(shapes[..., 0], view, 0.0 if front_only else 0.15)
     reach = np.hypot(np.diff(shapes[..., 0], axis=1), np.diff(shapes[..., 1], axis=1)).sum(1).max()
     swept = np.abs(np.diff(shapes[:, -1, 0])).sum() + np.abs(np.diff(shapes[:, -1, 1])).sum()
-    rows = int(np.clip((high - low) * (1.15 * reach + swept) * view.scale / uneven.pitch, 6, 900))
+    rows = int(np.clip((high - low) * (1.08 * reach + swept) * view.scale / uneven.pitch, 6, 900))
     count = columns(shapes[..., 1].max() * view.scale, uneven.pitch)
     along = low + (high - low) * (np.arange(rows) + 0.5) / rows
     times, weights, moments = instants(light, rows * PHASES)
     profile, there = course.at(times, np.repeat(along, PHASES))
     there = (there * weights * ((high - low) / rows)).astype(np.float32)
-    part = slice(count // 2 if front_only else 0, count)
     profile = _by_phase(profile.astype(np.float32), rows)
+    part = _skin_columns(profile, count) if front_only else slice(0, count)
     return _round(profile, _by_phase(there, rows), along, _by_phase(moments, rows), count, part, uneven)
+
+
+def _skin_columns(profile, count):
+    """Columns in front of the axis; of a steep wall only the outer ones, since one looks through its middle."""
+    front = np.arange(count // 2, count)
+    lean = np.abs(profile[..., 3]) / np.maximum(np.abs(profile[..., 2]), 1e-9)
+    if np.quantile(lean, 0.95) > 0.5:
+        return front
+    outer = np.abs(np.cos((front // PHASES + 0.5) * PHASES * 2 * np.pi / count)) > 0.6
+    return front[outer]
 
 
 def _by_phase(values, rows):

@@ -50,15 +50,10 @@ def still(view, pool, lamp):
     width, height = view.size
     x = ((np.arange(width, dtype=np.float32) + 0.5) - width / 2) / view.scale
     y = view.centre - ((np.arange(height, dtype=np.float32) + 0.5) - height / 2) / view.scale
-    set_ = _Set(view, pool, lamp, x, y)
-    image = set_.backdrop()
-    set_.water(image)
-    set_.vase(image)
-    if lamp is not None and lamp.direction[2] < -0.4:
-        set_.camera_in_glass(image)
-    planes = np.ascontiguousarray(np.moveaxis(image, -1, 0), np.float32)
-    planes.setflags(write=False)
-    return planes
+    resting = _Set(view, pool, lamp, x, y)
+    resting.draw()
+    resting.image.setflags(write=False)
+    return resting.image
 
 
 class _Set:
@@ -66,10 +61,19 @@ class _Set:
 
     def __init__(self, view, pool, lamp, x, y):
         self.view, self.pool, self.lamp, self.x, self.y = view, pool, lamp, x[None, :], y[:, None]
+        self.image = np.empty((3, len(y), len(x)), np.float32)
         self.half = pool.width / 2
         self.near, self.far = self._nearer(-self.half), self._nearer(self.half)
         self.side = 0.0 if lamp is None else lamp.direction[0]
         self.back = 0.5 if lamp is None else max(lamp.direction[2], 0)
+
+    def draw(self):
+        """Draw everything, from back to front."""
+        self._draw_backdrop()
+        self._draw_water()
+        self._draw_vase()
+        if self.lamp is not None and self.lamp.direction[2] < -0.4:
+            self._draw_camera_in_glass()
 
     def _nearer(self, z):
         """How much larger a thing at depth z is drawn than in the plane of fall."""
@@ -79,81 +83,81 @@ class _Set:
         """Height in the plane of fall at which a height on a nearer or farther plane is drawn [m]."""
         return self.view.eye + (height - self.view.eye) * nearer
 
-    def backdrop(self):
+    def _draw_backdrop(self):
         """A dark ground with a broad, dim pool of light on the side away from the lamp."""
         wide, tall = 0.55 * self.view.size[0] / self.view.scale, 0.62 * self.view.size[1] / self.view.scale
         across = (self.x + 0.28 * wide * self.side) / wide
-        glow = np.exp(-(across**2) - ((self.y - self.view.centre - 0.12 * tall) / tall) ** 2)
+        glow = np.exp(-(across**2)) * np.exp(-(((self.y - self.view.centre - 0.12 * tall) / tall) ** 2))
         strength = 0.30 if self.lamp is None else 0.011 + 0.045 * self.back
         dark = 0.05 if self.lamp is None else 0.0016
-        return (dark + strength * glow)[..., None] * SLATE
+        ground = np.float32(dark) + np.float32(strength) * glow
+        for plane, colour in zip(self.image, SLATE, strict=True):
+            np.multiply(ground, colour, out=plane)
 
-    def water(self, image):
+    def _draw_water(self):
         """What is seen through the front glass below the waterline, and the surface seen from above."""
         front, back = self._level(0, self.near), self._level(0, self.far)
         floor = self._level(-self.pool.depth, self.near)
         inside = self._soft(self.half * self.near - np.abs(self.x), self.near)
         under = self._soft(front - self.y, self.near) * inside
         on_top = (1 - under) * self._soft(back - self.y, self.far) * self._inside_at(self.y)
-        self._over(image, on_top, self._surface(image))
-        self._over(image, under, self._body_of_water(front))
-        self._over(image, self._soft(floor - self.y, self.near) * np.ones_like(self.x), 0.25 * image)
-        self._line(image, front, self.near, 0.0009, 0.13, inside)
-        self._line(image, back, self.far, 0.0007, 0.04, self._soft(self.half * self.far - np.abs(self.x)))
+        self._lay(on_top, *self._surface())
+        self._lay(under, self._body_of_water(front), MILK if self.pool.milk else DEEP)
+        self.image *= 1 - 0.75 * self._soft(floor - self.y, self.near)
+        self._line(front, self.near, 0.0009, 0.13, inside)
+        self._line(back, self.far, 0.0007, 0.04, self._soft(self.half * self.far - np.abs(self.x)))
 
     def _body_of_water(self, front):
-        depth = np.clip((front - self.y) / 0.08, 0, 1)
+        depth = np.maximum(front - self.y, 0)
+        deep = np.minimum(depth / 0.08, 1)
         if self.pool.milk:
-            facing = 0.16 if self.lamp is None else 0.10 + 0.55 * max(-self.lamp.direction[2], 0)
-            slant = facing * (1 + 0.5 * np.clip(self.x * self.side / self.half, -1, 1))
-            return ((0.5 if self.lamp is None else slant) * (1 - 0.35 * depth))[..., None] * MILK
+            facing = 0.5 if self.lamp is None else 0.10 + 0.55 * max(-self.lamp.direction[2], 0)
+            return facing * (1 + 0.5 * np.clip(self.x * self.side / self.half, -1, 1)) * (1 - 0.35 * deep)
         glow = np.exp(-(((self.x + 0.4 * self.half * self.side) / (1.1 * self.half)) ** 2))
         strength = 0.32 if self.lamp is None else 0.022 + 0.05 * self.back
-        edge = np.exp(-(front - self.y) / 0.006) * 0.4
-        return ((0.10 * strength + strength * glow) * (1 - 0.72 * depth) * (1 + edge))[..., None] * DEEP
+        return strength * (0.10 + glow) * ((1 - 0.72 * deep) * (1 + 0.4 * np.exp(-depth / 0.006)))
 
-    def _surface(self, image):
+    def _surface(self):
         """The surface mirrors what lies beyond it, more the flatter it is seen, and lets the rest of it through."""
         nearer = np.clip((self.view.eye - self.y) / self.view.eye, 0.05, 20)
         sine = self.view.eye / np.hypot(self.view.eye, self.view.distance / nearer)
         share = fresnel_reflectance(np.clip(sine, 0, 1), index=1.333)
-        mirrored = image[: max(1, int(self.view.row(0)))].mean((0, 1)) * 0.9
         if self.pool.milk:
             light = 0.8 if self.lamp is None else 0.86 * max(self.lamp.direction[1], 0.05)
-            fall = 1 - 0.35 * np.clip(self.x * np.sign(self.side) * -1 / self.half * -1, -1, 1) * abs(self.side)
-            return (share * 0.02 + (1 - share) * light * fall)[..., None] * MILK
+            slant = 1 + 0.35 * abs(self.side) * np.clip(self.x * np.sign(self.side) / self.half, -1, 1)
+            return share * 0.02 + (1 - share) * light * slant, MILK
+        beyond = self.image[0, : max(1, int(self.view.row(0)))].mean() / SLATE[0] * 0.9
         through = 0.004 if self.lamp is not None else 0.06
-        return share[..., None] * mirrored + ((1 - share) * through)[..., None] * DEEP
+        return share * beyond + (1 - share) * through, SLATE
 
-    def vase(self, image):
+    def _draw_vase(self):
         """Edges of the glass: upright corners and rim, the near ones broader and softer."""
         top, floor = self.pool.rim, -self.pool.depth
         for nearer, bright in ((self.far, 0.014), (self.near, 0.055)):
             reach = self._soft(self._level(top, nearer) - self.y) * self._soft(self.y - self._level(floor, nearer))
+            upright = 0
             for sign in (-1, 1):
-                lit = (1 + 0.8 * sign * self.side) * bright * reach
                 for wall in (0, self.pool.glass):
                     place = sign * (self.half + wall) * nearer
-                    image += (lit * self._ridge(self.x - place, nearer, 0.0005))[..., None] * GLASS
+                    upright = upright + (1 + 0.8 * sign * self.side) * self._ridge(self.x - place, nearer, 0.0005)
+            self._add(bright * reach * upright, GLASS)
             rim = self._soft((self.half + self.pool.glass) * nearer - np.abs(self.x))
-            self._line(image, self._level(top, nearer), nearer, 0.0007, 0.8 * bright, rim)
+            self._line(self._level(top, nearer), nearer, 0.0007, 0.8 * bright, rim)
 
-    def camera_in_glass(self, image):
+    def _draw_camera_in_glass(self):
         """The rim of the lens, mirrored in the front glass: out of focus, two faces of 4 %."""
         view = self.view
         away = 2 * (view.distance - self.half)
         scale = view.distance / away
         radius = 0.030 * scale
-        soft = max(view.blur_disc(away - view.distance) / view.scale, 0.2 * radius)
+        soft = max(float(view.blur_disc(away - view.distance)) / view.scale, 0.2 * radius)
         place = np.hypot(self.x, self.y - view.eye)
         ring = np.exp(-(((place - radius) / (0.35 * soft + 0.1 * radius)) ** 2))
         spot = np.exp(-((place / (0.4 * radius + 0.3 * soft)) ** 2))
-        glass = self._soft(self._level(self.pool.rim, self.near) - self.y) * self._soft(
-            self.half * self.near - np.abs(self.x)
-        )
+        glass = self._soft(self._level(self.pool.rim, self.near) - self.y)
+        glass = glass * self._soft(self.half * self.near - np.abs(self.x))
         spread = min(1.0, 0.45 * radius / soft)
-        seen = spread * glass * (0.050 * ring + 0.018 * spot)
-        image += seen[..., None] * np.array([1, 0.97, 0.92], np.float32)
+        self._add(spread * glass * (0.050 * ring + 0.018 * spot), (1, 0.97, 0.92))
 
     def _inside_at(self, y):
         """The surface is bounded by the side walls, which run towards each other into the depth."""
@@ -164,11 +168,17 @@ class _Set:
         """1 inside, 0 outside, for a signed distance [m]; the edge is as wide as the blur of its depth."""
         z = self.view.distance / nearer - self.view.distance
         wide = max(float(self.view.blur_disc(z)), 1.0)
-        share = np.clip(distance * (self.view.scale / wide) + 0.5, 0, 1)
+        share = np.clip(distance * np.float32(self.view.scale / wide) + np.float32(0.5), 0, 1)
         return share * share * (3 - 2 * share)
 
-    def _over(self, image, cover, colour):
-        image += cover[..., None] * (colour - image)
+    def _lay(self, cover, light, tint):
+        """Lay a coloured layer over the image as far as it covers."""
+        for plane, colour in zip(self.image, tint, strict=True):
+            plane += cover * (light * colour - plane)
+
+    def _add(self, light, tint):
+        for plane, colour in zip(self.image, tint, strict=True):
+            plane += light * np.float32(colour)
 
     def _ridge(self, distance, nearer, half_width):
         """Brightness across a line of light, spread by the blur of its depth but with its light kept."""
@@ -177,7 +187,9 @@ class _Set:
         blurred = float(np.hypot(width, 0.5 * self.view.blur_disc(z) / self.view.scale))
         return np.exp(-((distance / blurred) ** 2)) * (width / blurred)
 
-    def _line(self, image, level, nearer, half_width, bright, reach):
+    def _line(self, level, nearer, half_width, bright, reach):
         lit = 1 - 0.45 * self.side * np.clip(-self.x / self.half, -1, 1)
-        glow = bright * lit * reach * self._ridge(self.y - level, nearer, half_width)
-        image += glow[..., None] * (MILK if self.pool.milk else GLASS)
+        self._add(
+            (lit * reach) * (bright * self._ridge(self.y - level, nearer, half_width)),
+            MILK if self.pool.milk else GLASS,
+        )

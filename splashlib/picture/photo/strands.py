@@ -17,7 +17,8 @@ class Pieces(NamedTuple):
     """Short pieces of strands, one entry each.
 
     column, row : middle, and radius, step : radius and length as seen [picture elements]; along : (x, y, z) of the
-    unit vector along the strand; share : of the light that it gets; moment : instant of the light.
+    unit vector along the strand; share : of the light that it gets; moment : instant of the light;
+    lane : the one lane that is drawn, -1 to 1 across, or None for all of them.
     """
 
     column: np.ndarray
@@ -27,13 +28,15 @@ class Pieces(NamedTuple):
     along: tuple
     share: np.ndarray
     moment: np.ndarray
+    lane: np.ndarray | None = None
 
 
 def joined(pieces):
-    """Several sets of pieces as one."""
-    columns = [np.concatenate(each) for each in zip(*(p[:4] + p[5:] for p in pieces), strict=True)]
+    """Several sets of pieces as one; all of them have lanes of their own, or none has."""
+    columns = [np.concatenate(each) for each in zip(*(p[:4] + p[5:7] for p in pieces), strict=True)]
     along = tuple(np.concatenate(each) for each in zip(*(p.along for p in pieces), strict=True))
-    return Pieces(*columns[:4], along, *columns[4:])
+    lane = None if pieces[0].lane is None else np.concatenate([p.lane for p in pieces])
+    return Pieces(*columns[:4], along, *columns[4:], lane)
 
 
 def along_unit(x, y, z):
@@ -55,8 +58,11 @@ def strand(pieces, lamp, liquid):
     -------
     tuple of arrays (pieces, lanes) : column, row, light, cover, moment
     """
-    lanes = min(max(int(np.ceil(2 * pieces.radius.max() / PITCH)), 3), 60)
-    u = ((np.arange(lanes, dtype=np.float32) + 0.5) * 2 / lanes - 1)[None, :]
+    if pieces.lane is None:
+        lanes = min(max(int(np.ceil(2 * pieces.radius.max() / PITCH)), 3), 60)
+        u = ((np.arange(lanes, dtype=np.float32) + 0.5) * 2 / lanes - 1)[None, :]
+    else:
+        lanes, u = 1, pieces.lane.astype(np.float32)[:, None]
     x, y, z = (each.astype(np.float32)[:, None] for each in pieces.along)
     across = np.sqrt(x * x + y * y)
     safe = 1 / np.maximum(across, 1e-3)
