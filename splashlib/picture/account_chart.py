@@ -26,10 +26,10 @@ class AccountChart:
         self.axes, self.lines, self.span = axes, lines, span
         axes.set(xlim=span, ylim=(lines + 1.6, -0.6), yticks=[])
         axes.spines["left"].set_visible(False)
-        axes.xaxis.set_major_locator(MultipleLocator(2))
-        axes.tick_params(axis="x", labelsize=13)
+        axes.xaxis.set_major_locator(MultipleLocator(4))
+        axes.tick_params(axis="x", labelsize=14.5)
         note = "0: well exposed. On grey: counts for the room, too.\nThe room left of the dashes: no ghost."
-        axes.text(1.2, -0.13, note, transform=axes.transAxes, ha="right", va="top", fontsize=12, color=style.INK)
+        axes.text(1.25, -0.12, note, transform=axes.transAxes, ha="right", va="top", fontsize=13.5, color=style.INK)
         axes.axhspan(camera - 0.5, lines - 0.5, color=style.FAINT, alpha=0.55, lw=0)
         axes.axvline(0, color=style.INK, lw=1.6)
         axes.axhline(lines - 0.5, color=style.INK, lw=1.2)
@@ -40,11 +40,11 @@ class AccountChart:
         left = axes.get_yaxis_transform()
         strong = [{"fontweight": "bold"} if row >= lines else {} for row in rows]
         self.names = [
-            write(axes, -0.02, row, "", ha="right", va="center", fontsize=14, transform=left, **strong[row])
+            write(axes, -0.02, row, "", ha="right", va="center", fontsize=16, transform=left, **strong[row])
             for row in rows
         ]
-        right = {"ha": "right", "va": "center", "fontsize": 15, "transform": left}
-        self.words = [write(axes, 1.2, row, "", **right, **strong[row]) for row in rows]
+        right = {"ha": "right", "va": "center", "fontsize": 17, "transform": left}
+        self.words = [write(axes, 1.25, row, "", **right, **strong[row]) for row in rows]
         (self.limit,) = axes.plot([], [], color=style.INK, lw=2.4, ls=(0, (2, 1.2)))
         self.moving = [*self.bars, *self.names, *self.words, self.limit]
 

@@ -57,6 +57,7 @@ class PowerDial:
         for step, (arch, number) in enumerate(zip(self.arches, self.numbers, strict=True)):
             wide = min(max(down - step, 0.0), 1.0)
             arch.set_data(step + wide * (1 - np.cos(_BEND)) / 2, wide * HIGH * np.sin(_BEND) + 0.1 * (wide > 0))
+            arch.set_visible(wide > 0)
             number.set_text(str(step + 1) if wide > 0.99 else "")
         for step, word in enumerate(self.counted):
             word.set_text(str(step + 1) if step <= down + 0.01 else "")

@@ -8,6 +8,7 @@ import numpy as np
 from matplotlib.patches import Rectangle
 
 from splashlib.physics.stops import stops_between
+from splashlib.picture import style
 from splashlib.picture.account_chart import AccountChart
 from splashlib.picture.canvas import DPI, Layered, Pixels
 from splashlib.picture.lettering import write
@@ -34,30 +35,32 @@ CUT_AT = (0.55, 0.44)
 class StopsPicture(Layered):
     """One drop in a changing light."""
 
-    size = (1000, 600)
+    size = (1000, 640)
     rc: ClassVar[dict] = {"font.size": 13.5, "axes.titlesize": 15}
 
     def build(self, figure):
         """Lay photograph, account and dial out."""
-        shot = figure.add_axes((0.01, 0.45, 0.45, 0.5))
-        small = figure.add_axes((0.322, 0.4583, 0.132, 0.22))
-        band = figure.add_axes((0.01, 0.38, 0.45, 0.0667))
-        lines, dial = figure.add_axes((0.655, 0.43, 0.278, 0.52)), figure.add_axes((0.01, 0.0, 0.98, 0.275))
+        shot = figure.add_axes((0.01, 0.505, 0.43, 0.4484))
+        small = figure.add_axes((0.305, 0.5125, 0.129, 0.2016))
+        band = figure.add_axes((0.01, 0.436, 0.43, 0.0672))
+        lines, dial = figure.add_axes((0.655, 0.425, 0.272, 0.528)), figure.add_axes((0.01, 0.0, 0.98, 0.265))
         shot.set_title("The photograph (simulated)")
-        lines.set_title("The light, in stops", x=-0.6)
+        lines.set_title("The light, in stops", x=-0.7)
         for axes in (shot, small, band):
             axes.axis("off")
         self.photo, self.detail, self._shown = Pixels(shot), Pixels(small), None
-        rim = small.add_patch(Rectangle((0, 0), 1, 1, fill=False, ec="white", lw=2.5, transform=small.transAxes))
-        note = write(
-            small, 0.04, 0.95, "3 times as large", transform=small.transAxes, va="top", fontsize=11, color="white"
-        )
+        # Dark, so that they stand on a picture that is too bright as well.
+        whole = {"transform": small.transAxes, "fc": style.NIGHT, "ec": style.NIGHT}
+        rim = small.add_patch(Rectangle((0, 0), 1, 1, lw=3, **{**whole, "fc": "none"}))
+        plate = small.add_patch(Rectangle((0, 0.84), 1, 0.16, lw=0, **whole))
+        note = write(small, 0.5, 0.915, "3 times as large", ha="center", va="center", fontsize=11, color="white")
+        note.set_transform(small.transAxes)
         self.badge = band.add_patch(Rectangle((0, 0), 1, 1, lw=0))
         self.word = write(band, 0.5, 0.46, "", ha="center", va="center", fontsize=21, fontweight="bold", color="white")
         self.lines = AccountChart(lines, lines=8, camera=5, span=(-9.0, 9.0))
         dial.set_title("The flash's dial: count the steps, not the marks", y=0.98)
         self.dial = PowerDial(dial)
-        parts = [self.photo, self.detail, rim, note, self.badge, self.word]
+        parts = [self.photo, self.detail, rim, plate, note, self.badge, self.word]
         return [*parts, *self.lines.moving, *self.dial.moving]
 
     def update(self, setup, *, heads=1):

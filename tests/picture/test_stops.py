@@ -220,8 +220,8 @@ def test_no_word_leaves_the_picture(picture, power, iso, distance, heads):
 def test_at_rest_the_photograph_is_shown_element_by_element(picture):
     told = picture.update(SCENE)
     image = np.asarray(Image.open(io.BytesIO(picture.frame(moving=False))).convert("RGB"))
-    assert image.shape == (600, 1000, 3)
+    assert image.shape == (640, 1000, 3)
     assert told.tone == "good"
     left, low, _, high = (round(edge) for edge in picture.photo.axes.bbox.extents)
-    corner = image[600 - high : 600 - low, left : left + 100]
+    corner = image[640 - high : 640 - low, left : left + 100]
     assert np.array_equal(corner, picture.photo._array[:, :100])
