@@ -58,9 +58,7 @@ def test_exact_steps(a, b, kind, answer):
 def test_published_marks(row):
     label = row["label"] if isinstance(row["label"], str) else None
     mark = next(
-        m
-        for m in SERIES[row["kind"]]
-        if (m.label == label if label else m.marked == pytest.approx(row["label"]))
+        m for m in SERIES[row["kind"]] if (m.label == label if label else m.marked == pytest.approx(row["label"]))
     )
     assert mark.exact == pytest.approx(2 ** (row["log2_of_exact_times_6"] / 6), rel=1e-14)
     assert stops.exact(mark.marked, kind=row["kind"]) == mark.exact
