@@ -6,7 +6,7 @@ from splashlib.picture import style
 from splashlib.picture.lettering import write
 
 US = 1e6
-SPANS = (200e-6, 1e-3, 4e-3, 16e-3)
+SPANS = (200e-6, 1e-3, 4e-3, 16e-3, 64e-3)
 """Time axes [s]; the first one with room for the pulse is shown."""
 TICKS = (0.0, 0.25, 0.5, 0.75, 1.0)  # shares of the time axis
 POINTS = 320
