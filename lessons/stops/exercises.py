@@ -215,4 +215,4 @@ WITHOUT_ROOM = Choice(
     see="Why",
 )
 
-exercises = Exercises("stops", (EIGHTH, OWED, DISTANCE, HEADS, WITHOUT_ROOM, PAY))
+exercises = Exercises("stops", (EIGHTH, OWED, DISTANCE, WITHOUT_ROOM, PAY, HEADS))

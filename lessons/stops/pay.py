@@ -1,4 +1,4 @@
-"""The last question of the lesson `stops`: pay for a shorter flash, and keep the room out."""
+"""A question of the lesson `stops`: pay for a shorter flash, and keep the room out."""
 
 import math
 

@@ -49,10 +49,9 @@ class StopsPicture(Layered):
         for axes in (shot, small, band):
             axes.axis("off")
         self.photo, self.detail, self._shown = Pixels(shot), Pixels(small), None
-        # Dark, so that they stand on a picture that is too bright as well.
-        whole = {"transform": small.transAxes, "fc": style.NIGHT, "ec": style.NIGHT}
-        rim = small.add_patch(Rectangle((0, 0), 1, 1, lw=3, **{**whole, "fc": "none"}))
-        plate = small.add_patch(Rectangle((0, 0.84), 1, 0.16, lw=0, **whole))
+        # Grey and dark, so that they are seen on a picture that is too dark or too bright.
+        rim = small.add_patch(Rectangle((0, 0), 1, 1, lw=3, fill=False, ec=style.LAG, transform=small.transAxes))
+        plate = small.add_patch(Rectangle((0, 0.84), 1, 0.16, lw=0, fc=style.NIGHT, transform=small.transAxes))
         note = write(small, 0.5, 0.915, "3 times as large", ha="center", va="center", fontsize=11, color="white")
         note.set_transform(small.transAxes)
         self.badge = band.add_patch(Rectangle((0, 0), 1, 1, lw=0))
@@ -60,7 +59,7 @@ class StopsPicture(Layered):
         self.lines = AccountChart(lines, lines=8, camera=5, span=(-9.0, 9.0))
         dial.set_title("The flash's dial: count the steps, not the marks", y=0.98)
         self.dial = PowerDial(dial)
-        parts = [self.photo, self.detail, rim, plate, note, self.badge, self.word]
+        parts = [self.photo, self.detail, plate, rim, note, self.badge, self.word]
         return [*parts, *self.lines.moving, *self.dial.moving]
 
     def update(self, setup, *, heads=1):
