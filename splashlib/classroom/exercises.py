@@ -38,6 +38,7 @@ class Exercises:
         # Forms may be answered in a thread of their own beside the cells.
         self.lock = threading.RLock()
         self._variants, self._hints, self._predicted, self._watchers = {}, {}, {}, {}
+        self._asked, self._foretold = set(), set()
 
     def __repr__(self):
         return f"Exercises({self.lesson!r}: {', '.join(self.questions)})"
@@ -47,6 +48,11 @@ class Exercises:
             known = ", ".join(self.questions)
             raise ValueError(f"{name!r} is no exercise of {self.lesson!r}; there are {known}")
         return self.questions[name]
+
+    @property
+    def judged(self):
+        """The names of the questions that count: all but those that are only predicted."""
+        return [name for name in self.questions if name in self._asked or name not in self._foretold]
 
     # ---- which numbers
 
@@ -90,6 +96,7 @@ class Exercises:
         from splashlib.classroom.form import Form
 
         self.use(name, variant)
+        self._asked.add(name)
         return Form(self, name)
 
     def check(self, name, answer=..., unit=None, *, variant=None):
@@ -129,6 +136,7 @@ class Exercises:
         from splashlib.classroom.form import Form
 
         self.use(name, variant)
+        self._foretold.add(name)
         return Form(self, name, mode="predict")
 
     def note(self, name, answer=..., unit=None, *, variant=None):

@@ -163,6 +163,18 @@ class Progress:
         except (sqlite3.Error, OSError) as problem:
             return [], f"{self.path.name} could not be read ({_line(problem)})."
 
+    def everything(self):
+        """The file as a teacher reads it: (the learner's tag, all attempts). Raises Unfit, with a reason in words."""
+        try:
+            with self._open(create=False) as connection:
+                if not _tables(connection):
+                    return "", []
+                tag = connection.execute("SELECT value FROM about WHERE key = 'learner'").fetchone()
+                rows = connection.execute(f"SELECT {COLUMNS} FROM attempts ORDER BY id").fetchall()
+        except (sqlite3.Error, OSError) as problem:
+            raise Unfit(f"could not be read ({_line(problem)})") from None
+        return str(tag[0]) if tag else "", [_attempt(row) for row in rows]
+
     def prediction(self, lesson, question):
         """The prediction that was noted last, or None."""
         found = self.attempts(lesson, question, "prediction")

@@ -37,7 +37,7 @@ def rows_of(attempts, lessons=()):
     -------
     list of Row
     """
-    known = {each.lesson: list(each.questions) for each in lessons}
+    known = {each.lesson: list(each.judged) for each in lessons}
     for each in attempts:
         questions = known.setdefault(each.lesson, [])
         if each.act == "answer" and each.question not in questions:

@@ -3,11 +3,11 @@
 import argparse
 import sys
 
-from splashlib.desk import build, open_course
+from splashlib.desk import build, open_course, report
 from splashlib.desk.trouble import Trouble
 
 # Each module has NAME, HELP (one line), ABOUT (for its own --help), arguments(parser), run(args) -> status.
-COMMANDS = (open_course, build)
+COMMANDS = (open_course, build, report)
 
 
 class OneLineParser(argparse.ArgumentParser):

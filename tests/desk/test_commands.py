@@ -35,7 +35,7 @@ def test_each_command_has_a_help_of_its_own(command, capsys):
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        ([], "say what to do: open, build"),
+        ([], "say what to do: open, build, report"),
         (["opne"], "'opne'"),
         (["open", "--port", "many"], "many is no port; it must be a whole number from 1 to 65535"),
         (["open", "--port", "0"], "0 is no port"),
@@ -44,6 +44,7 @@ def test_each_command_has_a_help_of_its_own(command, capsys):
         (["open", "--prot", "8888"], "--prot"),
         (["open", "here"], "here"),
         (["build", "--chekc"], "--chekc"),
+        (["report"], "FOLDER"),
     ],
 )
 def test_wrong_arguments_get_one_line(words, told, capsys):

@@ -1,0 +1,34 @@
+"""The report as a table for a spreadsheet: one row for each learner and question."""
+
+import csv
+import io
+
+HEADS = ("learner", "file", "lesson", "question", "state", "answers", "slips", "hints_and_solutions", "last_on")
+
+
+def table(overview):
+    """The table as the text of a CSV file.
+
+    Parameters
+    ----------
+    overview : Overview
+    """
+    text = io.StringIO()
+    lines = csv.writer(text, lineterminator="\n")
+    lines.writerow(HEADS)
+    for learner in overview.learners:
+        for part in overview.parts:
+            for name in part.judged:
+                lines.writerow([harmless(cell) for cell in _row(learner, part.name, name)])
+    return "\ufeff" + text.getvalue()  # the mark tells a spreadsheet that names are in UTF-8
+
+
+def _row(learner, lesson, question):
+    work = learner.work[lesson, question]
+    slips = "; ".join(f"{name} ({times})" for name, times in sorted(work.slips.items()))
+    return learner.name, learner.file, lesson, question, work.state, work.answers, slips, work.helps, work.last
+
+
+def harmless(cell):
+    """A cell that no spreadsheet takes for a formula."""
+    return f"'{cell}" if isinstance(cell, str) and cell.startswith(("=", "+", "-", "@", "\t", "\r")) else cell
