@@ -10,6 +10,7 @@ SPANS = (200e-6, 1e-3, 4e-3, 16e-3, 64e-3)
 """Time axes [s]; the first one with room for the pulse is shown."""
 TICKS = (0.0, 0.25, 0.5, 0.75, 1.0)  # shares of the time axis
 POINTS = 320
+LETTER = 0.046  # room for a letter of a name, as a share of the time axis
 LARGE = 15.0  # words for the back of the room [points]
 
 
@@ -69,8 +70,9 @@ class PulseChart:
         """One duration: a bar as long as the light is above the fraction, its name behind it."""
         start, length = _begins(pulse, fraction) / self.span, pulse.duration(fraction) / self.span
         bar.set_data([start, start + length], [fraction, fraction])
-        name.set(x=min(start + length + 0.03, 0.3), y=fraction + 0.065)
-        name.set_text(f"t{fraction:.1f}  {thousands(US * pulse.duration(fraction))} µs")
+        said = f"t{fraction:.1f}  {thousands(US * pulse.duration(fraction))} µs"
+        # Behind the bar, but never past the end of the axis.
+        name.set(x=min(start + length + 0.03, 1 - LETTER * len(said)), y=fraction + 0.065, text=said)
 
 
 def _begins(pulse, fraction):

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -72,8 +73,8 @@ def test_only_one_kind_gets_longer_when_it_is_turned_down():
     quenched, switched, voltage, row = (durations(head, kind) for kind in KINDS)
     down = sorted(range(len(MARKS)), key=lambda at: -MARKS[at])
     for times in (quenched, switched):
-        assert all(times[a] > times[b] for a, b in zip(down, down[1:], strict=False))
-    assert all(voltage[a] < voltage[b] for a, b in zip(down, down[1:], strict=False))
+        assert all(times[a] > times[b] for a, b in pairwise(down))
+    assert all(voltage[a] < voltage[b] for a, b in pairwise(down))
     assert len(set(row)) == 1
     assert shortest_power(lit("voltage_controlled")) == 1.0
     assert power_for_points(lit("high_speed_sync")) is None
