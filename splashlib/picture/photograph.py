@@ -46,7 +46,7 @@ def photograph(setup, *, rng=None, size=SIZE):
     light = exposed(scene, (width, height))
     if rng is not None:
         tone.add_noise(light, iso=setup.camera.iso, rng=rng)
-    return np.ascontiguousarray(np.moveaxis(tone.develop(light), 0, -1))
+    return tone.picture_of(light)
 
 
 def described(setup, *, rng=None):
@@ -99,7 +99,7 @@ def overlaid(setup, draw, *, size=SIZE, strength=0.5):
     if total is None:
         return np.zeros((height, width, 3), np.uint8)
     total *= np.float32(2.0 ** flash_stops(setup, setup.flashes[0]))
-    return np.ascontiguousarray(np.moveaxis(tone.develop(total), 0, -1))
+    return tone.picture_of(total)
 
 
 def scene_of(setup, rng=None):

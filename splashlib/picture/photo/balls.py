@@ -28,7 +28,7 @@ class Pictures:
         self.sharp = np.stack(ball_of(liquid, lamp, FINE), -1)
         self.soft = {0: self.sharp}
         self.starts = np.full((len(SOFTNESS), len(SIDES), len(SIDES)), -1)
-        self.lights, self.covers = np.zeros(0, np.float32), np.zeros(0, np.float32)
+        self.lights, self.covers, self.right, self.down = np.zeros((4, 0), np.float32)
 
     def find(self, soft, across, down):
         """Where the pictures for arrays of softness, cells across and cells down (numbers) begin."""
@@ -45,11 +45,12 @@ class Pictures:
         place = len(self.lights)
         for kind, across, down in wanted:
             self.starts[kind, across, down] = place
-            made.append(_shrunk(self._softened(kind), SIDES[down], SIDES[across]).reshape(-1, 2))
-            place += len(made[-1])
-        made = np.concatenate(made)
-        self.lights = np.concatenate([self.lights, made[:, 0]])
-        self.covers = np.concatenate([self.covers, made[:, 1]])
+            picture = _shrunk(self._softened(kind), SIDES[down], SIDES[across]).reshape(-1, 2)
+            made.append(np.concatenate([picture, _middles(SIDES[down], SIDES[across])], 1))
+            place += len(picture)
+        kept = np.stack([self.lights, self.covers, self.right, self.down], 1)
+        # Light, cover, and where in the picture each cell lies, -1/2 to 1/2 right and down.
+        self.lights, self.covers, self.right, self.down = np.concatenate([kept, *made]).T.copy()
 
     def _softened(self, kind):
         """The ball spread by a disc; its picture fills a square as wide as ball and disc together."""
@@ -86,6 +87,12 @@ def _shrunk(picture, rows, columns):
     summed = np.add.reduceat(np.add.reduceat(picture, edges_r, 0), edges_c, 1)
     tall, wide = (np.diff(np.append(edges, len(picture))) for edges in (edges_r, edges_c))
     return (summed / (tall[:, None, None] * wide[None, :, None])).astype(np.float32)
+
+
+def _middles(rows, columns):
+    """Where the cells of a picture lie, right and down from its middle, in its own size."""
+    down, right = np.mgrid[0.5:rows, 0.5:columns].reshape(2, -1).astype(np.float32)
+    return np.stack([right / columns - 0.5, down / rows - 0.5], 1)
 
 
 def steps(values):

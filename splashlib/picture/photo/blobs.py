@@ -87,18 +87,17 @@ def _copied(balls, light, knots, kept):
     """Whole pictures, as many of each as its way is long."""
     start, wide, tall, area = _pictures(balls, kept)
     moved = np.hypot(*balls.ways)
-    copies = np.where(moved > 0.8, np.minimum(np.ceil(1.5 * moved / PITCH + 1), MOST_COPIES), 1).astype(int)
-    ball, number = _numbered(wide * tall * copies)
-    wide, tall, size = wide[ball], tall[ball], balls.size[ball]
-    copy, cell = np.divmod(number, wide * tall)
-    line, place = np.divmod(cell, wide)
-    times, weights, moment = light.sampled((copy + 0.5) / copies[ball])
+    copies = np.where(moved > 0.8, np.minimum(np.ceil(moved / PITCH + 1), MOST_COPIES), 1).astype(int)
+    # First where and how bright each copy is, then the cells of its picture.
+    ball, number = _numbered(copies)
+    times, weights, moment = light.sampled((number + 0.5) / copies[ball])
     x, y = _at(balls, times, knots, ball)
-    x += size * ((place + 0.5) / wide - 0.5)
-    y += size * ((line + 0.5) / tall - 0.5)
     weights = weights * (area / copies)[ball]
-    picture = start[ball] + cell
-    return x, y, kept.lights[picture] * weights, kept.covers[picture] * weights, moment
+    copy, cell = _numbered((wide * tall)[ball])
+    picture = start[ball][copy] + cell
+    size, weights = balls.size[ball][copy], weights[copy].astype(np.float32)
+    x, y = x[copy] + size * kept.right[picture], y[copy] + size * kept.down[picture]
+    return x, y, kept.lights[picture] * weights, kept.covers[picture] * weights, moment[copy]
 
 
 def _at(balls, times, knots, ball):
@@ -107,7 +106,7 @@ def _at(balls, times, knots, ball):
         return balls.column[0, ball], balls.row[0, ball]
     place = np.clip(np.interp(times, knots, np.arange(len(knots))), 0, len(knots) - 1.000001)
     k = place.astype(int)
-    f = (place - k).astype(np.float32)
+    f = place - k
     x = balls.column[k, ball] * (1 - f) + balls.column[k + 1, ball] * f
     return x, balls.row[k, ball] * (1 - f) + balls.row[k + 1, ball] * f
 

@@ -47,7 +47,7 @@ def _table():
 
 
 def develop(light):
-    """Turn light on the sensor into a picture.
+    """Turn light on the sensor into the numbers of a picture.
 
     Parameters
     ----------
@@ -58,11 +58,19 @@ def develop(light):
     -------
     uint8 array of the same shape
     """
-    np.clip(light, 0, TOP, out=light)
+    np.minimum(np.maximum(light, 0, out=light), TOP, out=light)
     np.sqrt(light, out=light)
     light *= np.float32(STEPS / np.sqrt(TOP))
     light += np.float32(0.5)
     return np.take(_table(), light.astype(np.uint16), mode="clip")
+
+
+def picture_of(light):
+    """Turn three planes of light (3, height, width), changed in place, into a picture (height, width, 3)."""
+    picture = np.empty((*light.shape[1:], 3), np.uint8)
+    for number, plane in enumerate(light):
+        picture[..., number] = develop(plane)
+    return picture
 
 
 def noise_of(iso):
