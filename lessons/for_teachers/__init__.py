@@ -1,0 +1,1 @@
+"""For teachers: three demonstrations, plans for a workshop, what learners get wrong, the report on a class."""

@@ -1,0 +1,49 @@
+"""What a teacher drags before a class. Each starts from the scene, so that what the script says comes true."""
+
+from splashlib.classroom.controls import Control, Pick, Span
+from splashlib.classroom.live import live
+from splashlib.picture.beam import BeamPicture
+from splashlib.picture.camera import CameraPicture
+from splashlib.picture.freeze import FreezePicture
+from splashlib.picture.photograph import overlaid
+from splashlib.shoot import change, tea_house
+
+AIMS = (("one for all: the slider's", None), ("the best for each: contact", "contact"))
+WANTED, SERIES = 0.02, 1
+"""Where the thirty drops shall be caught [m over the water], and which thirty."""
+
+
+def slow_camera():
+    """The scene with a mirror that must rise first."""
+    return change(tea_house(), "camera.style", "mirror")
+
+
+def cameras():
+    """One drop before four cameras."""
+    aim = Pick("aim", "Which delay", AIMS)
+    controls = (Span("beam.height", 5, 40, 0.5), Span("trigger.delay", 0, 150, 1), aim)
+    return live(CameraPicture(), controls=controls, setup=slow_camera, title="One drop, four cameras")
+
+
+def beams():
+    """Thirty drops with each of two beams."""
+    controls = (
+        Span("beam.height", 1, 42, 0.5),
+        Control("wanted", "Where the light finds it, over the water", "cm", 0, 6, 0.5, 100 * WANTED),
+        Control("seed", "Which thirty drops", "", 1, 20, 1, SERIES),
+    )
+    picture = _OneBody(overlay=overlaid)
+    return live(picture, controls=controls, setup=tea_house, title="Thirty drops, two beams")
+
+
+class _OneBody(BeamPicture):
+    """Thirty drops of the body of the set-up; a demonstration offers no other."""
+
+    def update(self, setup, *, wanted, seed):
+        return super().update(setup, wanted=wanted, body=setup.drop.name, seed=seed)
+
+
+def lights():
+    """One splash in four lights."""
+    controls = ("flashes.0.power", Control("apart", "Second head later by", "ms", 0, 2, 0.05, 1.0))
+    return live(FreezePicture(), controls=controls, setup=tea_house, title="One splash in four lights")

@@ -1,0 +1,191 @@
+"""The page for teachers: its script comes true in its panels, its plans add up, its slips are those of the course."""
+
+import importlib
+import re
+from pathlib import Path
+
+import pytest
+
+from lessons import COURSE, TWO_HOURS
+from lessons.for_teachers import panel
+from lessons.for_teachers.exercises import exercises
+from splashlib.classroom.proof import check_exercises
+from splashlib.desk.house import written
+from splashlib.shoot import change, tea_house
+from splashlib.shoot.styles import in_styles
+from splashlib.shoot.view import lead
+
+SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
+TEXT = " ".join(SOURCE.split())
+MINUTES = {lesson.name: lesson.minutes for lesson in COURSE}
+LESSONS = [lesson for lesson in written() if lesson.number < 90]
+
+
+def rows(heading):
+    """The body of the first table under a heading, as lists of cells."""
+    part = re.split(r"^##+ ", SOURCE.split(heading + "\n", 1)[1], maxsplit=1, flags=re.M)[0]
+    lines = [line for line in part.splitlines() if line.startswith("|")]
+    return [[cell.strip() for cell in line.strip("|").split("|")] for line in lines[2:]]
+
+
+def minute(clock):
+    hours, minutes = clock.split(":")
+    return 60 * int(hours) + int(minutes)
+
+
+def test_exercises():
+    check_exercises(exercises)
+
+
+@pytest.fixture(scope="module")
+def cameras():
+    return panel.cameras()
+
+
+def caught(shown):
+    return [dict(shown.told.readout)[name].split(": ")[1] for name in FOUR]
+
+
+FOUR = ("1 Mirror down", "2 Mirror up", "3 No mirror", "4 Held open")
+
+
+def test_first_demonstration(cameras):
+    cameras.reset()
+    assert caught(cameras)[0] == "gone"
+    assert f"it takes {1e3 * lead(panel.slow_camera()):.0f} ms" in TEXT
+    assert f"needs {1e3 * panel.slow_camera().camera.lag:.0f} ms" in TEXT
+    late = float(re.search(r"comes (\d+) ms after contact", cameras.told.line)[1])
+    assert f"The light comes {late:.0f} ms late" in TEXT
+    cameras.set("trigger.delay", 0.05)
+    assert caught(cameras)[0] == "gone"
+    cameras.set("trigger.delay", 0.0)
+    cameras.set("aim", "contact")
+    assert caught(cameras)[0] == "gone"
+    assert (caught(cameras)[1], caught(cameras)[3]) == ("caught", "caught")
+    cameras.set("beam.height", 0.255)
+    assert "**Beam height** to 25.5 cm" in TEXT
+    assert caught(cameras) == ["caught"] * 4
+
+
+def test_second_demonstration():
+    beams = panel.beams()
+
+    def told(height):
+        beams.set("beam.height", height)
+        return dict(beams.told.readout)
+
+    assert "**Beam height** slowly up to 42 cm" in TEXT
+    high = told(0.42)
+    assert float(high["Thirty drops, your beam"].split()[0]) > 25
+    assert high["Thirty drops, beam under the hand"] == "50.1 mm apart"
+    assert "They lie within 50 mm" in TEXT
+    assert high["The same, beam under the hand"].startswith("10.5 mm")
+    assert "by 10.5 mm with the beam under the hand" in TEXT
+    low = told(0.12)
+    assert low["Thirty drops, your beam"] == "2.7 mm apart"
+    assert "Now they lie within 2.7 mm" in TEXT
+    assert low["A hand 3.0 mm too high"].startswith("0.4 mm")
+    assert "by 0.4 mm with the beam at 12 cm" in TEXT
+    told(0.05)
+    assert beams.told.line == "Too low to stay out of the frame: that needs 8.6 cm."
+    assert "It needs 8.6 cm to stay out" in TEXT
+
+
+def test_third_demonstration():
+    lights = panel.lights()
+    assert dict(lights.told.readout)["Streak on the set"] == "0.27 mm"
+    assert "one thirty-second only 0.27 mm" in TEXT
+    assert "1 Full power: streaks, droplets 9.7 mm long" in lights.told.alt
+    assert "streaks of 9.7 mm" in TEXT
+    assert "edges 2.3 mm apart" in lights.told.alt
+    assert "there twice, 2.3 mm apart" in TEXT
+    lights.set("apart", 0.0)
+    assert "edges" not in lights.told.alt
+
+
+def test_the_panels_start_from_the_scene_whatever_the_learners_file_says(tmp_path, monkeypatch):
+    from splashlib.shoot import save_setup
+
+    monkeypatch.setenv("SPLASH_HOME", str(tmp_path))
+    save_setup(change(tea_house(), "drop.release_height", 0.8), tmp_path / "my_setup.toml")
+    for built in (panel.cameras(), panel.beams(), panel.lights()):
+        assert built.setup.drop.release_height == 0.45
+    assert in_styles(panel.cameras().setup)
+
+
+def test_two_hours_are_the_path():
+    table = rows("## Two hours")
+    assert tuple(row[2] for row in table) == TWO_HOURS
+    clock = 0
+    for start, minutes, lesson, _ in table:
+        assert (minute(start), int(minutes)) == (clock, MINUTES[lesson])
+        clock += int(minutes)
+    assert clock == 120
+
+
+def test_the_day_adds_up():
+    table, done = rows("## A day"), []
+    clock = minute("9:00")
+    for start, minutes, what in table:
+        assert minute(start) == clock
+        clock += int(minutes)
+        named = [lesson.name for lesson in COURSE if re.search(rf"\b{lesson.name}\b", what.split(", with")[0])]
+        if len(named) > 1:
+            assert sum(MINUTES[name] for name in named) == int(minutes)
+            done += named
+    assert clock == minute("17:00")
+    course = [lesson.name for lesson in COURSE if lesson.number < 90]
+    assert sorted(done) == sorted(course)
+    assert len(course) == 16
+    assert "All sixteen lessons take 4 h 35 min" in TEXT
+    assert sum(MINUTES[name] for name in course) == 4 * 60 + 35
+
+
+def slips_of(name):
+    questions = importlib.import_module(f"lessons.{name}.exercises").exercises.questions.values()
+    return {slip.name for question in questions for slip in question.slips}
+
+
+def test_the_slips_named_are_made_where_the_page_says():
+    table = rows("## What learners get wrong, and why")
+    assert len(table) >= 6
+    there = {lesson.name for lesson in LESSONS}
+    for slip, where, *_ in table:
+        for name in set(where.split(", ")) & there:
+            assert slip in slips_of(name), (slip, name)
+
+
+def test_the_course_knows_many_kinds_of_slip():
+    """At least six kinds that are shared by name between lessons; options of a choice do not count."""
+    homes = {}
+    for lesson in LESSONS:
+        questions = importlib.import_module(f"lessons.{lesson.name}.exercises").exercises.questions.values()
+        for slip in {slip.name for q in questions if q.kind != "choice" for slip in q.slips}:
+            homes.setdefault(slip, set()).add(lesson.name)
+    shared = {slip for slip, lessons in homes.items() if len(lessons) > 1}
+    assert len(shared) >= 6, shared
+
+
+@pytest.mark.parametrize("lesson", LESSONS, ids=lambda lesson: lesson.name)
+def test_every_lesson_has_forms_predictions_and_slips_that_point_somewhere(lesson):
+    text = (Path(panel.__file__).parents[1] / lesson.name / "text.md").read_text(encoding="utf-8")
+    questions = importlib.import_module(f"lessons.{lesson.name}.exercises").exercises.questions
+    foretold = set(re.findall(r'exercises\.predict\(\s*"([^"]+)"', text))
+    assert foretold
+    assert foretold == set(re.findall(r'exercises\.look_back\(\s*"([^"]+)"', text))
+    assert text.index("exercises.predict(") < text.index("panel.show()") < text.index("exercises.look_back(")
+    asked = set(re.findall(r'exercises\.ask\(\s*"([^"]+)"', text))
+    assert asked | foretold == set(questions)
+    assert asked == set(re.findall(r'exercises\.check\(\s*"([^"]+)"', text))
+    headings = re.findall(r"^#+ (.+)$", text, flags=re.M)
+    for name in asked:
+        question = questions[name]
+        assert len(question.slips) >= 2, name
+        for place in {question.see, *(slip.see for slip in question.slips)} - {""}:
+            assert any(place.strip("`*") in heading or heading in place for heading in headings), (name, place)
+        assert question.see or all(slip.see for slip in question.slips), name
+
+
+def test_safety_of_a_full_room():
+    for words in ("not more than three flashes a second", "seizures", "slip", "Local codes", "30 mA"):
+        assert words in TEXT
