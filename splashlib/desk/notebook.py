@@ -18,6 +18,11 @@ RUN_IT_ALL = (
     "A cell that you have changed runs again with Shift and Enter together."
 )
 
+STANDING = (
+    "Where you stand in this lesson. Run the next cell again (Shift and Enter together) when you have answered more."
+)
+SHOW_STANDING = "from splashlib.classroom import progress\n\nprogress(exercises)"
+
 # Without it jupytext takes the language of the first fence for that of the lesson.
 IN_PYTHON = "---\njupyter:\n  kernelspec:\n    display_name: x\n    language: python\n    name: python3\n---\n\n"
 
@@ -94,7 +99,7 @@ def link(lesson: Lesson) -> str:
 def own_cells(lesson: Lesson, text: str, *, among: tuple[Lesson, ...]) -> list:
     """The cells of a lesson's text, each with an id that is the same at every build."""
     refuse_title(lesson, text)
-    cells = tool("jupytext").reads(IN_PYTHON + text, fmt="md").cells
+    cells = with_standing(lesson, tool("jupytext").reads(IN_PYTHON + text, fmt="md").cells)
     for number, cell in enumerate(cells, 1):
         cell.id = cell.metadata.pop("id", f"{lesson.name}-{number:02d}")
         if cell.cell_type == "markdown":
@@ -103,6 +108,18 @@ def own_cells(lesson: Lesson, text: str, *, among: tuple[Lesson, ...]) -> list:
             shell = cell.source.split(maxsplit=1)[0].lstrip("%")
             raise wrong(lesson, f"a fence of {shell} would run as code; write ```{shell} .noeval")
     return cells
+
+
+def with_standing(lesson: Lesson, cells: list) -> list:
+    """The cells with the learner's standing behind the look back at the prediction, which ends the exercises."""
+    places = [place for place, cell in enumerate(cells, 1) if "exercises.look_back(" in cell.source]
+    if not places or cells[places[-1] - 1].cell_type != "code":
+        return cells
+    words = tool("nbformat").v4.new_markdown_cell(STANDING)
+    words.metadata["id"] = f"{lesson.name}-where"
+    code = tool("nbformat").v4.new_code_cell(SHOW_STANDING)
+    code.metadata.update({"jupyter": {"source_hidden": True}, "tags": ["standing"], "id": f"{lesson.name}-standing"})
+    return [*cells[: places[-1]], words, code, *cells[places[-1] :]]
 
 
 def resolved(lesson: Lesson, source: str, *, among: tuple[Lesson, ...]) -> str:

@@ -2,6 +2,7 @@
 
 import builtins
 import json
+import re
 
 import nbformat
 import pytest
@@ -234,3 +235,15 @@ def test_without_its_tools_the_build_says_which_and_how(house, missing, monkeypa
     monkeypatch.setattr(builtins, "__import__", without)
     with pytest.raises(Trouble, match=f"^{missing} is not installed here.*--group dev"):
         run(house)
+
+
+def test_each_lesson_shows_where_the_learner_stands_behind_the_look_back():
+    for path, text in builder.built(checkout(), lessons_folder()).items():
+        if path.suffix == ".ipynb":
+            cells = json.loads(text)["cells"]
+            source = ["".join(cell["source"]) for cell in cells]
+            back = [place for place, code in enumerate(source) if "exercises.look_back(" in code]
+            shown = [place for place, code in enumerate(source) if re.search(r"progress\((exercises)?\)$", code)]
+            assert len(shown) == 1, path.name
+            assert shown == [place + 2 for place in back] or path.name.startswith("90_")
+            assert "standing" in cells[shown[0]]["metadata"]["tags"]
