@@ -94,8 +94,8 @@ BRIGHT = Settings(
 
 def _unlit(setup):
     if sees(setup).lit > 0:
-        return f"A curtain covers {show(1 - sees(setup).lit, '%', 2)} of the frame when the flash fires. A slower "
-        "shutter."
+        covered = show(1 - sees(setup).lit, "%", 2)
+        return f"A curtain covers {covered} of the frame when the flash fires. Take a slower shutter."
     return "The shutter is closed when the flash fires. It must be open before the release, and until after the flash."
 
 
