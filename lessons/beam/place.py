@@ -46,6 +46,13 @@ def _where(setup):
     return f"{show(deep, 'cm')} above the water" if deep >= 0 else f"{show(-deep, 'cm')} under the water"
 
 
+def _late_words(setup):
+    """Why the fruit is not far enough above the water at the light."""
+    if not sees(setup).lit:
+        return "The flash fires while the shutter is closed: the frame is black. Take delay away."
+    return f"Too late: at the light the fruit is {_where(setup)}. Less delay, or a higher beam."
+
+
 def _with(v, beam):
     return change_all(tea_house(), _start(v) | {"beam.height": beam})
 
@@ -98,7 +105,7 @@ PLACE = Settings(
         Condition(
             text="the fruit is at least 1 cm above the water",
             test=lambda v, s: _over(s) - LEAST,
-            reply=lambda v, s: f"Too late: at the light the fruit is {_where(s)}. Less delay, or a higher beam.",
+            reply=lambda v, s: _late_words(s),
         ),
         Condition(
             text="the fruit is at most 3 cm above the water",

@@ -203,6 +203,15 @@ def _streak(setup):
     return sees(setup).moved
 
 
+def _late_words(setup):
+    """Why the fruit is not far enough above the water at the light."""
+    if not sees(setup).lit:
+        return "The flash fires while the shutter is closed: the frame is black. Take delay away."
+    height = _height(setup)
+    place = f"{show(height, 'cm')} above" if height >= 0 else f"{show(-height, 'cm')} under"
+    return f"The light comes too late: the fruit is {place} the water. Less delay, or a higher beam."
+
+
 PLAN = Settings(
     name="first_plan",
     prompt="Make a first plan. The kumquat is let go {height_cm} cm above the water, the camera style is "
@@ -220,15 +229,13 @@ PLAN = Settings(
         Condition(
             text="the fruit is at least 1 cm above the water",
             test=lambda v, s: _over(s) - 0.01,
-            reply=lambda v, s: (
-                f"The light comes too late: the fruit is at {show(_height(s), 'cm')}. Less delay, or a higher beam."
-            ),
+            reply=lambda v, s: _late_words(s),
         ),
         Condition(
             text="the fruit is at most 3 cm above the water",
             test=lambda v, s: 0.03 - _over(s),
             reply=lambda v, s: (
-                f"The light comes too early: the fruit is still {show(_height(s), 'cm')} up. More delay."
+                f"The light comes too early: the fruit is still {show(_height(s), 'cm')} above the water. More delay."
             ),
         ),
         Condition(
@@ -243,7 +250,12 @@ PLAN = Settings(
     slips=(
         BadSetting(
             name="delay to repair lateness",
-            example=lambda v: {"beam.height": 0.05, "trigger.delay": 0.08, "flashes.0.power": 1 / 64},
+            # With the shutter held open only a beam right at the water is too late.
+            example=lambda v: {
+                "beam.height": 0.005 if v.style == "held_open" else 0.05,
+                "trigger.delay": 0.08,
+                "flashes.0.power": 1 / 64,
+            },
             test=lambda v, s: s.trigger.delay > 0 and _height(_without_delay(s)) < 0.01,
             reply=lambda v, s: (
                 "Without any delay the light is too late already; a delay makes it later still. "

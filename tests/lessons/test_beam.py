@@ -207,6 +207,15 @@ def test_exercises():
     check_exercises(exercises)
 
 
+def test_a_delay_longer_than_the_open_shutter_is_told_so():
+    variant = next(each for each in range(1, 40) if judge.numbers(PLACE, each).style == "held_open")
+    for delay, words in ((2.5, "shutter is closed"), (0.06, "cm under the water")):
+        tried = {"beam.height": 0.12, "trigger.delay": delay}
+        reply = judge.verdict(PLACE, judge.record(PLACE, tried, variant=variant), variant=variant)
+        assert not reply.right
+        assert words in reply.text
+
+
 @pytest.mark.parametrize("variant", range(1, 121))
 def test_both_ways_to_the_hand_in_the_picture_are_right(variant):
     """By two whole falls, as in the first hint, or in one step, as in the second."""

@@ -7,6 +7,7 @@ import pytest
 
 from lessons.start import panel
 from lessons.start.exercises import exercises
+from splashlib.classroom import judge
 from splashlib.classroom.proof import check_exercises
 from splashlib.physics.blur import streak_length
 from splashlib.physics.fall import fall_time
@@ -67,6 +68,23 @@ def test_the_exercise_states_computed_numbers():
 
 def test_exercises():
     check_exercises(exercises)
+
+
+def test_every_camera_style_is_asked_for():
+    plan = exercises["first_plan"]
+    assert {judge.numbers(plan, each).style for each in range(1, 13)} == set(plan.draw["style"])
+
+
+@pytest.mark.parametrize(
+    ("delay", "words"), [(2.5, "shutter is closed"), (0.06, "cm under the water"), (0.01, "still")]
+)
+def test_a_plan_that_misses_is_told_where_the_fruit_is(delay, words):
+    plan = exercises["first_plan"]
+    variant = next(each for each in range(1, 40) if judge.numbers(plan, each).style == "held_open")
+    tried = {"beam.height": 0.12, "trigger.delay": delay, "flashes.0.power": 1 / 32}
+    reply = judge.verdict(plan, judge.record(plan, tried, variant=variant), variant=variant)
+    assert not reply.right
+    assert words in reply.text
 
 
 def test_the_derivation_gives_the_librarys_lead():
