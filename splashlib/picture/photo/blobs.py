@@ -119,23 +119,25 @@ def _drawn_out(balls, light, knots, kept):
     across, down = balls.ways
     # Rows of the picture may be as tall as half the way, since the motion fills them; a few keep its ends round.
     start, wide, tall, area = _pictures(balls, kept, rows=np.clip(2 * balls.size / np.abs(down), 5, SIDES[-1]))
-    lines = np.ceil((balls.size + np.abs(down)) / PITCH).astype(int)
-    ball, number = _numbered(wide * lines)
-    line, place = np.divmod(number, wide[ball])
-    top = np.minimum(balls.row[0], balls.row[-1]) - balls.size / 2
-    step = (balls.size + np.abs(down)) / lines
-    y = (top + step / 2)[ball] + line * step[ball]
-    bright, cover = np.zeros((2, len(ball)), np.float32)
+    long = balls.size + np.abs(down)
+    lines = np.ceil(long / PITCH).astype(int)
+    step = long / lines
+    ball, line = _numbered(lines)
+    y = (np.minimum(balls.row[0], balls.row[-1]) - balls.size / 2)[ball] + (line + 0.5) * step[ball]
+    when = np.minimum(np.maximum((y - balls.row[0, ball]) / down[ball], 0), 1)
+    x = balls.column[0, ball] + across[ball] * when
+    moment = np.searchsorted(light.times, knots[0] + when * (knots[-1] - knots[0])).clip(0, len(light.times) - 1)
+    of, place = _numbered(wide[ball])
+    picture = start[ball][of] + place
+    columns = balls.size[ball][of] * kept.right[picture]
+    bright, cover = np.zeros((2, len(of)), np.float32)
     for row in range(tall.max()):
         share = _found(balls, light, knots, ball, y - step[ball] / 2, step[ball], (row + 0.5) / tall[ball])
-        share *= (area * (row < tall))[ball]
-        picture = start[ball] + np.minimum(row, tall[ball] - 1) * wide[ball] + place
-        bright += kept.lights[picture] * share
-        cover += kept.covers[picture] * share
-    when = ((y - balls.row[0, ball]) / down[ball]).clip(0, 1)
-    x = balls.column[0, ball] + across[ball] * when + balls.size[ball] * ((place + 0.5) / wide[ball] - 0.5)
-    moment = np.searchsorted(light.times, knots[0] + when * (knots[-1] - knots[0])).clip(0, len(light.times) - 1)
-    return x, y, bright, cover, moment
+        share = (share * (area * (row < tall))[ball]).astype(np.float32)[of]
+        at = picture + (np.minimum(row, tall - 1) * wide)[ball][of]
+        bright += kept.lights[at] * share
+        cover += kept.covers[at] * share
+    return x[of] + columns, y[of], bright, cover, moment[of]
 
 
 def _found(balls, light, knots, ball, upper, step, place):
@@ -143,7 +145,6 @@ def _found(balls, light, knots, ball, upper, step, place):
     offset = balls.size[ball] * (place - 0.5)
     first, way = balls.row[0, ball] + offset, (balls.row[-1] - balls.row[0])[ball]
     lasts = knots[-1] - knots[0]
-    before, after = (
-        light.given_by(knots[0] + ((edge - first) / way).clip(0, 1) * lasts) for edge in (upper, upper + step)
-    )
+    shares = ((edge - first) / way for edge in (upper, upper + step))
+    before, after = (light.given_by(knots[0] + np.minimum(np.maximum(s, 0), 1) * lasts) for s in shares)
     return np.abs(after - before)
