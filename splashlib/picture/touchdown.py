@@ -8,7 +8,7 @@ from splashlib.picture import style
 
 MM = 1000.0
 DRY = "#f2efe6"  # words and lines on the dark frame
-NARROWEST = 29.0  # least room for a body and the words under it [mm]
+NARROWEST = 33.0  # least room for a body and the words under it [mm]
 WORDS = 12.5  # size of the words [points]
 WIDEST = 11  # letters in one line under a body
 KEY = "ring: without air\ndisc: with air"
