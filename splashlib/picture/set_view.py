@@ -45,7 +45,7 @@ class SetView:
     def _draw_frame(self, frame):
         wide, low, high = CM * frame.width, CM * frame.bottom, CM * frame.top
         self.axes.add_patch(Rectangle((-wide / 2, low), wide, high - low, fill=False, ec=style.QUIET, lw=1.0, ls=":"))
-        self.axes.text(-wide / 2, high + 0.6, "frame", ha="left", color=style.QUIET, fontsize=9)
+        self.axes.text(-wide / 2, high + 0.6, "frame", ha="left", color=style.QUIET, fontsize=11)
 
     def move(self, *, drop, beam_height, height):
         """Place the hand, the beam and the body.
