@@ -185,7 +185,7 @@ def _down(v):
 LOWEST = Number(
     name="lowest",
     prompt="From the beam to the light your rig takes {lag_ms} ms, even with the delay at zero. The kumquat is let go "
-    "{height_cm} cm above the water, and it shall be seen touching the water. How high above the water must the beam "
+    "{height_cm} cm above the water, and is to be seen touching the water. How high above the water must the beam "
     "be, at least? Leave the air out.",
     draw={"height_cm": (45, 30, 40, 50, 60, 80), "lag_ms": (100, 40, 50, 60, 80)},
     answer=_lowest,
