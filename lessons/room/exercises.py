@@ -10,10 +10,10 @@ from splashlib.classroom.wording import show
 
 EVENING = Choice(
     name="evening",
-    prompt="It is evening, a lamp is on in the room: 50 lx at the set, enough to read a paper by. The flash is set, "
-    "and "
-    "the kumquat falls twice. Once the beam releases the camera, with a shutter of 1/200 s. Once the shutter is held "
-    "open for two seconds, and the beam fires the flash. Which of the two frames is spoiled by the light of the room?",
+    prompt="It is evening, a lamp is on in the room: 50 lx at the set, enough to read a paper by. The flash stands at "
+    "low power, and the kumquat falls twice. The first time the beam, which it breaks on its way, releases the camera, "
+    "with a shutter of 1/200 s. The second time the shutter is held open for two seconds, and the beam fires the "
+    "flash. Which of the two frames is spoiled by the light of the room?",
     options=(
         Option(
             key="held open",
@@ -66,7 +66,8 @@ UNDER = Number(
         Slip(
             name="ratio for stops",
             value=lambda v: v.flash / (v.lux * v.time),
-            reply="{given}: so many times as much light the flash gives. Count the halvings: how often must you halve "
+            reply="{given} is how many times as much light the flash gives. Count the halvings: how often must you "
+            "halve "
             "the flash to come down to the room?",
         ),
         Slip(
@@ -122,13 +123,12 @@ METER = Number(
     ),
     hints=(
         "From ISO {iso} to the next doubling is one stop. Go on to {bright}.",
-        "The room needs so much more ISO to look as bright as the flash did.",
+        "The more ISO the room needs to look as bright as the flash did, the further it lies under the flash.",
     ),
     worked=lambda v: (
         f"From ISO {v.iso} to ISO {v.bright} are {show(math.log2(v.bright / v.iso), 'stops')}: "
-        f"{', '.join(str(v.iso * 2**step) for step in range(round(math.log2(v.bright / v.iso)) + 1))}. So much less "
-        f"light "
-        "than the flash the room gives. This is why the camera itself is the light meter that you need."
+        f"{', '.join(str(v.iso * 2**step) for step in range(round(math.log2(v.bright / v.iso)) + 1))}. By "
+        "so much the room lies under the flash. This is why the camera itself is the light meter that you need."
     ),
     meaning="No other meter is needed. Put the ISO back afterwards.",
     see="At the set",
@@ -165,8 +165,8 @@ ALLOWED = Function(
         Slip(
             name="turned round",
             value=lambda *, flash, time, stops: flash * 2**stops / time,
-            reply="With {flash}, {time} and {stops} you get {given}: more light than from the flash. Under it, not "
-            "over it.",
+            reply="With {flash}, {time} and {stops} you get {given}: more light than the flash gives. The "
+            "room must lie under it: divide by two for each stop, do not multiply.",
         ),
     ),
     hints=(
