@@ -85,6 +85,7 @@ CLAIMS = [
     ("by 15 mm, at most 21 mm", ms(vessel_advice(FRUIT).level_rise[1]), "15", 0.5),
     ("by 15 mm, at most 21 mm", ms(vessel_advice(FRUIT).level_rise[2]), "21", 0.5),
     ("In one 8 cm wide it is 34 mm", ms(NARROW.level_rise[1]), "34", 0.5),
+    ("narrower than five fruits, 17.5 cm here", 100 * vessel_advice(FRUIT).width_needed, "17.5", 0.05),
     ("The wet zone grows to 49 cm", 100 * vessel_advice(HIGH).wet[1], "49", 0.5),
     ("there after some 110 ms", ms(stage("meets_bottom").likely), "110", 5),
     ("here up to 89 cm", 100 * vessel_advice(FRUIT).wet[2], "89", 0.5),
