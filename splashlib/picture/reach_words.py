@@ -61,6 +61,7 @@ def _verdict(setup, hold, vessel, system):
         word = "overflows" if vessel.overflows == "yes" else "may overflow"
         return "care", f"The vessel {word}. Let water out until the rim stands {rim} over it."
     if vessel.wet[2]:
-        near = far_words(vessel.wet[1], system)
-        return "good", f"One flash, and the water stays in. Keep lamps, lens and plugs beyond {near}, or cover them."
+        # Where current is at stake the fastest drops count, not the likely ones.
+        far = far_words(vessel.wet[2], system)
+        return "good", f"One flash, and the water stays in. Keep lamps and plugs beyond {far}, or shielded."
     return "good", "One flash, and the water stays in. Hardly a drop leaves the vessel."
