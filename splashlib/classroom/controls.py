@@ -134,7 +134,8 @@ class Handle:
             return "yes" if value else "no"
         if self.kind != "range":
             return self.row.choices[self.at(value)][0]
-        return say(self.row, value, system)
+        # A true minus: a hyphen is too short to be seen from the back of a room.
+        return say(self.row, value, system).replace("-", "−", 1) if value < 0 else say(self.row, value, system)
 
     def texts(self, system):
         """The words of every position."""

@@ -66,7 +66,7 @@ def test_an_extra_is_given_in_its_unit_and_meant_in_si():
     made = handle(Control("clock", "time after contact", "ms", -5, 200, 0.5, 40))
     assert made.start == 0.04
     assert made.label == "Time after contact"
-    assert made.texts("metric")[0] == "-5.0 ms"
+    assert made.texts("metric")[0] == "−5.0 ms"
     assert made.value(10) == 0.0
 
 
