@@ -19,6 +19,8 @@ from splashlib.shoot import (
     hold_off_advice,
     impact_of,
     my_setup,
+    my_setup_path,
+    save_setup,
     splash,
     tea_house,
     vessel_advice,
@@ -212,3 +214,23 @@ def test_the_vessel_panel_tells_the_advice():
     assert shown.told.tone == "care"
     shown.set("body", "drop of milk")
     assert dict(shown.told.readout)["Water rises"].startswith("0.0 cm")
+
+
+def test_plugs_are_kept_beyond_the_fastest_drops():
+    assert "beyond 89 cm" in panel.vessel_panel().told.line
+
+
+def test_a_beam_above_the_hand_is_told_in_one_line(home):
+    scene = my_setup_path()
+    save_setup(FRUIT, scene)
+    broken = scene.read_text(encoding="utf-8").replace("\nheight_cm = 12 ", "\nheight_cm = 60 ")
+    scene.write_text(broken, encoding="utf-8")
+    for shown in (panel.show(), panel.show_vessel()):
+        note = shown._state()["notes"][0]
+        assert "my_setup.toml: the beam reaches up to 60.15 cm and the body is released at 45 cm" in note
+        assert "\n" not in note
+        assert not shown.error
+    made = panel.keep()
+    made.write()
+    assert "must lie under the hand" in made.error
+    assert scene.read_text(encoding="utf-8") == broken
