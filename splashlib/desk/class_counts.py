@@ -173,7 +173,9 @@ def typed(question, record):
     """A stored answer, short, for an example; whatever it is, it is text."""
     if "option" in record:
         return next((str(option.text) for option in question.options if option.key == record["option"]), "")
-    text = record.get("text", str(record.get("value", "")))
+    # An answer given in code has all its digits; six are enough to see what was meant.
+    value = record.get("value", "")
+    text = record.get("text", f"{value:.6g}" if isinstance(value, float) else str(value))
     unit = record.get("unit") or ""
     return f"{text} {unit}".strip() if isinstance(text, str) and isinstance(unit, str) else ""
 

@@ -78,7 +78,7 @@ def _summary(overview):
     if overview.differing:
         said += f" {overview.differing} of them are judged otherwise now than when they were given."
     if overview.unknown:
-        said += f" {overview.unknown} entries belong to no question of this version; they are left out."
+        said += f" Entries that belong to no question of this version, and are left out: {overview.unknown}."
     return f'<p class="lead">{said}</p>'
 
 
