@@ -78,7 +78,9 @@ def _summary(overview):
     if overview.differing:
         said += f" {overview.differing} of them are judged otherwise now than when they were given."
     if overview.unknown:
-        said += f" Entries that belong to no question of this version, and are left out: {overview.unknown}."
+        one = overview.unknown == 1
+        entries = "1 entry belongs" if one else f"{overview.unknown} entries belong"
+        said += f" {entries} to no question of this version; {'it is' if one else 'they are'} left out."
     return f'<p class="lead">{said}</p>'
 
 

@@ -256,7 +256,7 @@ def test_entries_of_another_version_are_left_out_and_told(tmp_path):
     progress = Progress(tmp_path / "ann.sqlite")
     progress.keep(lesson="nowhere", question="nothing", variant=1, record={"text": "1"})
     _, text = reported(tmp_path)
-    assert "1 entries belong to no question of this version" in text
+    assert "1 entry belongs to no question of this version" in text
 
 
 @pytest.fixture
