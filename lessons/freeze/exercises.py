@@ -10,8 +10,9 @@ from splashlib.physics.pulse import exponential
 FOUR_LIGHTS = Choice(
     name="four_lights",
     prompt="The same splash in four lights. First, a small flash unit at full power. Second, the same unit at 1/32. "
-    "Third, the same unit with high-speed sync. Fourth, two of these units at 1/32, one fired by a cable and one "
-    "by radio. Which light draws every droplet once, and as a point?",
+    "Third, the same unit with high-speed sync, its mode for very fast shutters. Fourth, "
+    "two of these units at 1/32, one fired by a cable and one by radio."
+    " Which light draws every droplet once, and as a point?",
     options=(
         Option(
             key="low power",
@@ -175,7 +176,7 @@ ROUTES = Number(
         f"{v.speed:g} m/s that is {show(v.speed * (v.radio_us - v.cable_us) * 1e-6, 'mm')}. No shorter flash mends "
         "it: put both heads on the same route."
     ),
-    meaning="All heads on the same kind of route, or the second one as a fill that is three stops weaker.",
+    meaning="All heads on the same kind of route, or the second one so weak that its edges hardly show.",
     see="Why",
 )
 
@@ -209,14 +210,15 @@ TURNED_DOWN = Choice(
         Option(
             key="same light",
             text="Streaks as long or longer; the same light, since it shines longer",
-            reply="The power fraction counts all of the light, however long it takes.",
+            reply="It shines longer, but much weaker. The number on the dial counts all of the light, from the first "
+            "glow to the last: that is less.",
         ),
     ),
     hints=("Does this head cut its flash, or does it let it run out?", "How many halvings lead to 1/{part}?"),
     worked=lambda v: (
-        f"The energy is a {v.part}th, so there are {v.stops:.0f} stops less light. The lower voltage drives a weaker "
-        "current, and the tube takes as long or longer. A head of this kind is shortest at full power: keep it there, "
-        "and move it away if there is too much light."
+        f"The energy is 1/{v.part} of the full one, so there are {v.stops:.0f} stops less light. "
+        "The lower voltage drives a weaker current, and the tube takes as long or longer. "
+        "A head of this kind is shortest at full power: keep it there, and move it away if there is too much light."
     ),
     meaning="Find out what kind your head is, before you turn it down.",
     see="Why",

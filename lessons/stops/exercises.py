@@ -21,7 +21,7 @@ EIGHTH = Choice(
         Option(
             key="ratio for stops",
             text="Eight stops",
-            reply="There is eight times less light. A stop is one halving: 8 is 2 · 2 · 2.",
+            reply="An eighth of the light is left; 8 is the ratio. A stop is one halving, and 8 is 2 · 2 · 2.",
         ),
     ),
     hints=("How often is the light halved on the way?",),
@@ -70,7 +70,7 @@ OWED = Number(
         Slip(
             name="ratio for stops",
             value=lambda v: v.iso // 100 - v.down if v.iso != 200 and v.iso // 100 != v.down else None,
-            reply="ISO {iso} is so many times ISO 100; you took that number for stops. Count the doublings from 100.",
+            reply="You took the ratio of ISO {iso} to ISO 100 for stops. Count the doublings from 100.",
         ),
     ),
     hints=(
@@ -167,7 +167,7 @@ HEADS = Function(
         "How many doublings are in that? Python's math.log2 counts them.",
     ),
     worked="```\nimport math\n\ndef gained(heads, iso):\n    return math.log2(heads * iso / 100)\n```\n"
-    "Light multiplies, stops add: log2(heads) + log2(iso/100) is the same. This shows why heads are a dear way to pay: "
+    "Light multiplies, stops add: log2(heads) + log2(iso/100) is the same. This shows why heads cost much: "
     "the third stop takes eight of them.",
     meaning="1, 2, 4, 8 heads are 0, 1, 2, 3 stops.",
     see="Why",

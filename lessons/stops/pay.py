@@ -32,7 +32,7 @@ PAY = Settings(
     "are not sharp enough. Turn the flash down to 1/{part} or lower, and pay for it: at the end the frame must be "
     "within "
     "half a stop of a well exposed one, and the room at least seven stops under the flash. (The shutter is held open, "
-    "the room has 0.5 lx.)",
+    "the room has 0.5 lux, which is very dim.)",
     draw={"distance_cm": (50, 60), "part": (64, 128)},
     start=lambda v: {
         "flashes.0.power": 1 / 32,
@@ -95,7 +95,8 @@ PAY = Settings(
             example=lambda v: {"flashes.0.power": 1 / v.part, "flashes.0.distance": v.distance_cm / 100 * 1.4},
             test=lambda v, s: s.flashes[0].distance > v.distance_cm / 100 * 1.01,
             reply=lambda v, s: (
-                f"You moved the lamp away, to {show(s.flashes[0].distance, 'cm')}. That takes more light. Nearer."
+                f"You moved the lamp away, to {show(s.flashes[0].distance, 'cm')}. "
+                "That takes light away, and you need more. Nearer."
             ),
         ),
     ),
