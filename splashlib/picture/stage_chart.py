@@ -21,7 +21,7 @@ NAMES = {
     "film_closes": "water closes over it",
     "spout_rises": "low jet comes out",
     "spout_peak": "low jet at its highest",
-    "droplets_highest": "droplets at their highest",
+    "droplets_highest": "droplets highest",
     "droplets_at_beam": "last droplets at the beam",
     "meets_bottom": "body on the bottom",
     "deepest": "body at its deepest",
