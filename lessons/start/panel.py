@@ -27,7 +27,7 @@ def begin():
 
 def panel():
     """Build the panel."""
-    return live(StartPicture(), controls=CONTROLS, setup=begin(), title="One drop, from hand to picture")
+    return live(StartPicture(), controls=CONTROLS, setup=begin, title="One drop, from hand to picture")
 
 
 def show():

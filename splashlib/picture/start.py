@@ -57,8 +57,7 @@ class StartPicture(Layered):
         """Follow the set-up."""
         self._setup, self._exposed = setup, None
         seen, when, entries = sees(setup), events(setup), ledger(setup)
-        found = seen.height if seen.lit > 0 and seen.in_frame else None
-        self._move_fall(setup, seen, when, found)
+        self._move_fall(setup, seen, when)
         pulse, speed = pulse_of(setup.flashes[0]), contact_speed(setup)
         self.streak.move(speed * pulse.moments(SHARES))
         self.ledger.move([entry.stops for entry in entries])
@@ -86,7 +85,7 @@ class StartPicture(Layered):
         self.expose(QUICK if moving else scale)
         return super().frame(moving=moving, scale=scale)
 
-    def _move_fall(self, setup, seen, when, found):
+    def _move_fall(self, setup, seen, when):
         shown = seen.height if math.isfinite(seen.height) and seen.height > -setup.vessel.depth else None
         self.set_view.move(drop=setup.drop, beam_height=setup.beam.height, height=shown)
         ends = max(SPAN[0], float(when.released[0])), SPAN[1]
