@@ -21,6 +21,22 @@ class Panel:
         self.page.evaluate("(root) => root.querySelector('img').decode().catch(() => {})", handle)
         return self
 
+    def expect(self, picture, told):
+        """Hold the panel at rest to the library: its words, its alternative text, its pixels, and no trouble.
+
+        Parameters
+        ----------
+        picture : the same picture, drawn in the test and brought to the same state
+        told : what its `update` gave
+        """
+        assert self.alert == ""
+        assert self.readout == dict(told.readout)
+        assert self.alt == told.alt
+        assert told.line in self.line
+        assert self.tone == told.tone
+        drawn = Image.open(io.BytesIO(picture.frame(moving=False))).convert("RGB")
+        assert np.array_equal(self.picture(), np.asarray(drawn))
+
     def slider(self, label):
         """The slider with this label (its beginning is enough)."""
         return Slider(self.page, self._control("slider", label))

@@ -1,10 +1,5 @@
 """The lesson `camera` in a real browser: the demonstration by keyboard, words and pixels against the library."""
 
-import io
-
-import numpy as np
-from PIL import Image
-
 from splashlib.picture.camera import CameraPicture
 from splashlib.picture.curtains import CurtainPicture
 from splashlib.shoot import change_all, tea_house
@@ -17,13 +12,7 @@ SLIT = {"camera.style": "mirror_up", "beam.height": 0.25}
 def same(panel, picture, changes, **extras):
     """The panel shows, says and offers in words what the library computes."""
     told = picture.update(change_all(tea_house(), changes), **extras)
-    pixels = np.asarray(Image.open(io.BytesIO(picture.frame(moving=False))).convert("RGB"))
-    assert panel.alert == ""
-    assert panel.readout == dict(told.readout)
-    assert panel.alt == told.alt
-    assert told.line in panel.line
-    assert panel.tone == told.tone
-    assert np.array_equal(panel.picture(), pixels)
+    panel.expect(picture, told)
     return told
 
 

@@ -1,10 +1,6 @@
 """The lesson `fall` in a real browser: every control by keyboard, words and pixels against the library."""
 
-import io
-
-import numpy as np
 import pytest
-from PIL import Image
 
 from splashlib.picture.fall import FallPicture, fallers
 from splashlib.shoot import change_all, tea_house
@@ -21,24 +17,16 @@ def picture():
     return FallPicture(BODIES)
 
 
-def drawn(picture, height, body, system="metric"):
-    """What the library draws and says of a state."""
+def brought_to(picture, height, body, system="metric"):
+    """Bring the picture to a state; gives what it says of it."""
     picture.system = system
     low = {"beam.height": SCENE.beam.width / 2, "drop.release_height": height}
-    told = picture.update(change_all(SCENE, low), body=body)
-    pixels = np.asarray(Image.open(io.BytesIO(picture.frame(moving=False))).convert("RGB"))
-    return told, pixels
+    return picture.update(change_all(SCENE, low), body=body)
 
 
 def same(panel, picture, height, body, system="metric"):
     """The panel shows, says and offers in words what the library computes."""
-    told, pixels = drawn(picture, height, body, system)
-    assert panel.alert == ""
-    assert panel.readout == dict(told.readout)
-    assert panel.alt == told.alt
-    assert told.line in panel.line
-    assert panel.tone == told.tone
-    assert np.array_equal(panel.picture(), pixels)
+    panel.expect(picture, brought_to(picture, height, body, system))
 
 
 def write_by_keyboard(page, *, body):

@@ -1,10 +1,6 @@
 """The lesson `freeze` in a real browser: every control by keyboard, words and pixels against the library."""
 
-import io
-
-import numpy as np
 import pytest
-from PIL import Image
 
 from splashlib.picture.freeze import FreezePicture
 from splashlib.shoot import change_all, tea_house
@@ -18,13 +14,7 @@ def same(panel, picture, changes, system="metric", **extras):
     """The panel shows, says and offers in words what the library computes."""
     picture.system = system
     told = picture.update(change_all(tea_house(), changes), **(START | extras))
-    pixels = np.asarray(Image.open(io.BytesIO(picture.frame(moving=False))).convert("RGB"))
-    assert panel.alert == ""
-    assert panel.readout == dict(told.readout)
-    assert panel.alt == told.alt
-    assert told.line in panel.line
-    assert panel.tone == told.tone
-    assert np.array_equal(panel.picture(), pixels)
+    panel.expect(picture, told)
     return told
 
 

@@ -1,10 +1,6 @@
 """The lesson `splash` in a real browser: the clock and the vessel by keyboard, words and pixels against the library."""
 
-import io
-
-import numpy as np
 import pytest
-from PIL import Image
 
 from splashlib.picture.reach import ReachPicture
 from splashlib.picture.splash import SplashPicture
@@ -16,13 +12,7 @@ from splashlib.shoot.splash_view import in_hand
 def same(panel, picture, changes, **extras):
     """The panel shows, says and offers in words what the library computes."""
     told = picture.update(change_all(tea_house(), changes), **extras)
-    pixels = np.asarray(Image.open(io.BytesIO(picture.frame(moving=False))).convert("RGB"))
-    assert panel.alert == ""
-    assert panel.readout == dict(told.readout)
-    assert panel.alt == told.alt
-    assert told.line in panel.line
-    assert panel.tone == told.tone
-    assert np.array_equal(panel.picture(), pixels)
+    panel.expect(picture, told)
     return told
 
 

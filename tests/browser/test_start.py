@@ -1,10 +1,6 @@
 """The lesson `start` in a real browser: every control by keyboard, words and pixels against the library."""
 
-import io
-
-import numpy as np
 import pytest
-from PIL import Image
 
 from splashlib.picture.start import StartPicture
 from splashlib.shoot import change_all, load_setup, tea_house
@@ -34,12 +30,7 @@ def picture():
 def same(page, panel, picture, state):
     """The panel shows and says what the library computes for this state."""
     told = picture.update(change_all(tea_house(), state))
-    pixels = np.asarray(Image.open(io.BytesIO(picture.frame(moving=False))).convert("RGB"))
-    assert panel.alert == ""
-    assert panel.readout == dict(told.readout)
-    assert panel.alt == told.alt
-    assert told.line in panel.line
-    assert np.array_equal(panel.picture(), pixels)
+    panel.expect(picture, told)
 
 
 def test_every_control_by_keyboard(notebook, picture):

@@ -1,10 +1,6 @@
 """The lesson `stops` in a real browser: every control by keyboard, words and pixels against the library."""
 
-import io
-
-import numpy as np
 import pytest
-from PIL import Image
 
 from lessons.stops.panel import in_sight
 from splashlib.picture.stops import StopsPicture
@@ -30,13 +26,7 @@ def same(panel, picture, *, heads=1, system="metric", **changes):
     setup = change_all(SCENE, {names[name]: value for name, value in changes.items()})
     picture.system = system
     told = picture.update(setup, heads=heads)
-    pixels = np.asarray(Image.open(io.BytesIO(picture.frame(moving=False))).convert("RGB"))
-    assert panel.alert == ""
-    assert panel.readout == dict(told.readout)
-    assert panel.alt == told.alt
-    assert told.line in panel.line
-    assert panel.tone == told.tone
-    assert np.array_equal(panel.picture(), pixels)
+    panel.expect(picture, told)
     return alike(setup, heads)
 
 
