@@ -4,13 +4,11 @@ import math
 from dataclasses import dataclass, replace
 
 from splashlib.physics.stops import APERTURES, ISOS, nearest_mark, shifted, stops_between
-from splashlib.shoot.fields import change
+from splashlib.shoot.fields import change, field
 from splashlib.shoot.ledger import Entry, flash_over_metered, ledger
 
 FIRST_APERTURE = 8.0
 """The f-number that the account begins with, so that the aperture has a line of its own."""
-NEAREST = 0.01
-"""No lamp is nearer than this [m]."""
 HEADS = (1, 2, 4)
 """So many heads alike as are whole stops apart."""
 
@@ -90,8 +88,8 @@ def payments(setup):
     loss = head.diffuser_loss - debt
     heads = math.ceil(len(setup.flashes) * 2**debt - 1e-9)
     return (
-        Payment("distance", _distance(head, debt), 0.0),
-        Payment("diffuser", loss if loss >= 0 else None, 0.0),
+        Payment("distance", _possible("flashes.0.distance", _distance(head, debt)), 0.0),
+        Payment("diffuser", _possible("flashes.0.diffuser_loss", loss), 0.0),
         Payment("heads", heads if heads > len(setup.flashes) else None, 0.0),
         Payment("aperture", _mark(camera.aperture, debt, "aperture"), debt),
         Payment("iso", _mark(camera.iso, debt, "iso"), debt),
@@ -101,7 +99,13 @@ def payments(setup):
 def _distance(head, debt):
     radius = head.size / 2
     square = (head.distance**2 + radius**2) * 2**-debt - radius**2
-    return math.sqrt(square) if square >= NEAREST**2 else None
+    return math.sqrt(max(square, 0.0))
+
+
+def _possible(path, value):
+    """The value, or None where no set-up can have it."""
+    least, most = field(path).limits
+    return value if least <= value <= most else None
 
 
 def _mark(value, debt, kind):
