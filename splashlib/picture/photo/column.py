@@ -5,7 +5,7 @@ import numpy as np
 from splashlib.physics import water_entry
 from splashlib.physics.constants import GRAVITY
 from splashlib.picture.photo.sheet import PITCH, Course, instants
-from splashlib.picture.photo.strands import Pieces, along_unit, strand
+from splashlib.picture.photo.strands import Pieces, along_unit, strands
 
 POINTS = 40
 HEADS = ((1.30, 0.95), (1.62, 0.75), (2.05, 0.55))
@@ -29,10 +29,10 @@ def jet_course(scene, knots):
     return Course(knots, values, there)
 
 
-def jet_cloud(scene, view, course, light, lamp, liquid):
-    """The column as one cloud."""
+def jet_clouds(scene, view, course, light, lamp, liquid):
+    """The column as clouds."""
     if not course.there.any():
-        return None
+        return []
     tops = course.values[:, -1, 0]
     moved = np.abs(np.diff(tops)).sum() * view.scale
     rows = (tops.max() * view.scale + moved) / PITCH * (1 if moved < 0.3 else 3)
@@ -49,7 +49,7 @@ def jet_cloud(scene, view, course, light, lamp, liquid):
     direction = along_unit(np.clip(lean, -0.5, 0.5), np.ones(rows), 0.15 * sway)
     step = top * view.scale / rows
     pieces = Pieces(column, row, radius * view.scale, step, direction, there * weights, moments)
-    return strand(pieces, lamp, liquid)
+    return strands(([pieces], []), lamp, liquid)[0]
 
 
 def _modelled(course, height, radius, top):

@@ -7,7 +7,9 @@ import numpy as np
 
 from splashlib.physics import water_entry
 from splashlib.picture.photo import optics
-from splashlib.picture.photo.sheet import PITCH, Course, Uneven, carry_over, evenly, wall, with_slopes
+from splashlib.picture.photo.layers import Painted
+from splashlib.picture.photo.sheet import AROUND, Course, carry_over, evenly, with_slopes
+from splashlib.picture.photo.traced import Uneven, Wall
 
 POINTS = 24
 
@@ -41,33 +43,26 @@ def factor_of(shapes):
 
 
 @lru_cache(maxsize=64)
-def ribs_of(shapes):
-    """As `factor_of`, for the turn of the normal beside the ridges that lead to the threads [rad]."""
-    kept = {}
-
-    def ribs(count):
-        if count not in kept:
-            theta = ((np.arange(count) + 0.5) * (2 * np.pi / count)).astype(np.float32)
-            kept[count] = shapes.rib_turn(theta)
-        return kept[count]
-
-    return ribs
+def uneven_of(shapes, variant, rough):
+    """What makes one crown's sheet uneven."""
+    theta = ((np.arange(AROUND) + 0.5) * (2 * np.pi / AROUND)).astype(np.float32)
+    return Uneven(factor_of(shapes)(AROUND), shapes.rib_turn(theta), variant, rough)
 
 
-def sheet_clouds(scene, view, course, light, lamp, liquid):
-    """The sheet as two clouds, behind the axis and in front of it."""
-    shapes = scene.chance
-    # A film that hides what is behind it must have no gaps at all.
-    rough, pitch = (1.0, PITCH) if liquid == "water" else (0.5, 0.8)
-    made = wall(course, light, view, Uneven(factor_of(shapes), ribs_of(shapes), scene.variant, rough, pitch))
-    if made is None:
-        return None
-    column, row = view.place(made.x + scene.across, made.y, made.z + scene.behind)
-    look, cover = (_milk_sheet if liquid == "milk" else _water_sheet)(made, lamp)
-    cells = made.area * np.float32(view.scale**2)
-    half = column.shape[1] // 2
-    parts = column, row, look * cells, cover * cells, made.moments
-    return [tuple(part[:, cut] for part in parts) for cut in (slice(0, half), slice(half, None))]
+def sheets(scene, view, course, light, lamp, liquid):
+    """The sheet as two layers, behind the axis and in front of it; None where nothing is seen of it."""
+    if not course.there.any():
+        return None, None
+    uneven = uneven_of(scene.chance, scene.variant, 1.0 if liquid == "water" else 0.5)
+    wall = Wall(course, light, view, (scene.across, scene.behind))
+    found = [wall.seen(sign, uneven) for sign in (-1, 1)]
+    return tuple(seen and _painted(seen, lamp, liquid) for seen in found)
+
+
+def _painted(seen, lamp, liquid):
+    look, cover = (_milk_sheet if liquid == "milk" else _water_sheet)(seen, lamp)
+    cover = None if cover is None else seen.painted(cover * seen.area)
+    return Painted(seen.window, seen.painted(look * seen.area), cover)
 
 
 def _water_sheet(made, lamp):
@@ -77,8 +72,8 @@ def _water_sheet(made, lamp):
     seen += _match(made.normal, optics.card_of(lamp), optics.CARD_ANGLE, 1.0, optics.CARD)
     seen += np.float32(0.03)
     # Near the rim the sheet is thickest with what the rim has gathered.
-    haze = (1 + made.haze) * np.float32(0.004 * (1 + 2 * made.along**6))[:, None]
-    return optics.schlick(facing) * (2 * facing) * seen + haze, np.zeros(1, np.float32)
+    haze = (1 + made.haze) * (np.float32(0.004) * (1 + 2 * made.along**6))
+    return optics.schlick(facing) * (2 * facing) * seen + haze, None
 
 
 def _match(normal, direction, half_angle, softness, radiance):
@@ -95,10 +90,9 @@ def _match(normal, direction, half_angle, softness, radiance):
 def _milk_sheet(made, lamp):
     """A white film: lit from the side that the camera sees, and a little from behind, through it."""
     nx, ny, nz = made.normal
-    half = nx.shape[1] // 2
-    sign = np.repeat(np.array([-1, 1], np.float32), half)
     x, y, z = lamp.direction
-    toward = sign * (nx * x + ny * y + nz * z)
+    # Normals point outwards; the camera sees the far half from inside.
+    toward = made.sign * (nx * x + ny * y + nz * z)
     wrap = np.float32(0.2 + 0.5 * math.sin(lamp.half_angle))
     shaded = np.maximum(wrap + toward, 0) * np.float32(0.92 / (1 + wrap))
     through = np.maximum(wrap - toward, 0) * np.float32(0.22 / (1 + wrap))

@@ -4,13 +4,13 @@ import numpy as np
 
 from splashlib.picture.photo import optics
 from splashlib.picture.photo.bodywork import BodyPicture
-from splashlib.picture.photo.column import heads, jet_cloud, jet_course
-from splashlib.picture.photo.crown import crown_course, sheet_clouds
+from splashlib.picture.photo.column import heads, jet_clouds, jet_course
+from splashlib.picture.photo.crown import crown_course, sheets
 from splashlib.picture.photo.drops import ball_clouds, flying
 from splashlib.picture.photo.layers import SOFT_FROM, lay
 from splashlib.picture.photo.rim import Edge, beads, rim_pieces, thread_pieces
 from splashlib.picture.photo.still import MILK, Pool, still
-from splashlib.picture.photo.strands import joined, strand
+from splashlib.picture.photo.strands import strands
 from splashlib.picture.photo.surface import surface_of
 from splashlib.picture.photo.swell import swell_pieces
 from splashlib.picture.photo.under import cavity_cloud, cavity_course
@@ -95,27 +95,23 @@ class Frame:
         return np.linspace(first, last, count)
 
     def _water(self, knots, crown):
-        """Clouds behind the axis and in front of it, each as (solid things, films, balls)."""
+        """What is behind the axis and in front of it, each as (strands, sheet, balls)."""
         scene, view, light, lamp, liquid = self.scene, self.view, self.light, self.lamp, self.liquid
-        sheets = sheet_clouds(scene, view, crown, light, lamp, liquid) or (None, None)
-        strands, balls = self._strands(knots, crown, sheets[0] is not None)
+        halves = sheets(scene, view, crown, light, lamp, liquid)
+        threads, balls = self._strands(knots, crown)
         column = jet_course(scene, knots)
-        jet = jet_cloud(scene, view, column, light, lamp, liquid)
+        jet = jet_clouds(scene, view, column, light, lamp, liquid)
         self.grain = max(self._grain(crown), self._grain(column))
         drops = ball_clouds(view, [*balls, heads(scene, knots), flying(scene, knots)], knots, light, lamp, liquid)
-        sides = []
-        for number in (0, 1):
-            solids = [*(pair[number] for pair in strands), jet if number == 0 else None]
-            if liquid == "milk":
-                sides.append(([sheets[number], *solids], [], drops[number]))
-            else:
-                sides.append((solids, [sheets[number]], drops[number]))
-        return sides
+        return [
+            ([*threads[number], *(jet if number == 0 else [])], halves[number], drops[number])
+            for number in (0, 1)
+        ]
 
-    def _strands(self, knots, crown, stands):
+    def _strands(self, knots, crown):
         """Clouds of rim, threads and swell, behind the axis and in front of it, and groups of beads."""
         sets, balls = [], []
-        if stands:
+        if crown.there.any():
             edge = Edge(self.scene, self.view, crown, self.light)
             sets.append([*zip(rim_pieces(edge), thread_pieces(edge), strict=True)])
             balls.append(beads(edge, knots))
@@ -124,23 +120,18 @@ class Frame:
             sets.append([rings[0::2], rings[1::2]])
         if len(sets) == 2 and edge.lanes is None:
             sets = [[[*sets[0][side], *sets[1][side]] for side in (0, 1)]]
-        return [self._drawn(each) for each in sets if each[0]], balls
+        made = [strands(each, self.lamp, self.liquid) for each in sets if each[0]]
+        return [[cloud for clouds in made for cloud in clouds[side]] for side in (0, 1)], balls
 
-    def _drawn(self, sides):
-        """Sets of pieces behind the axis and in front of it as two clouds, drawn in one go."""
-        cloud = strand(joined([*sides[0], *sides[1]]), self.lamp, self.liquid)
-        border = sum(len(pieces.column) for pieces in sides[0])
-        return tuple(part[:border] for part in cloud), tuple(part[border:] for part in cloud)
-
-    def _lay(self, solids, films, balls, crown, sign=1):
-        """Lay one side's clouds; balls bring their own blur, the others share one."""
+    def _lay(self, strands, sheet, balls, crown, sign=1):
+        """Lay one side of the axis; balls bring their own blur, the others share one."""
         middle = 0.6 * sign * float(crown.values[:, -1, 1].max())
-        disc = float(self.view.blur_disc(middle + self.scene.behind))
-        if max(disc, self.grain) < SOFT_FROM:
-            lay(self.image, [*solids, *balls], films, self.light, tint=self.tint)
+        disc = max(float(self.view.blur_disc(middle + self.scene.behind)), self.grain)
+        if disc < SOFT_FROM:
+            lay(self.image, [*strands, *balls], self.light, tint=self.tint, painted=sheet)
         else:
-            lay(self.image, solids, films, self.light, tint=self.tint, disc=max(disc, self.grain))
-            lay(self.image, balls, [], self.light, tint=self.tint)
+            lay(self.image, strands, self.light, tint=self.tint, painted=sheet, disc=disc)
+            lay(self.image, balls, self.light, tint=self.tint)
 
     def _grain(self, course):
         """Disc that hides the grain of samples spread over the motion of a wall's edge [picture elements]."""
@@ -152,7 +143,7 @@ class Frame:
         cloud = cavity_cloud(self.scene, self.view, course, self.light, self.lamp)
         moved = np.abs(course.values[-1, 0, 0] - course.values[0, 0, 0]) * self.view.scale
         disc = max(float(self.view.blur_disc(self.scene.behind)), grain(moved))
-        lay(self.image, [cloud], [], self.light, tint=DEEP, disc=disc, rows=self.surface.through)
+        lay(self.image, [cloud], self.light, tint=DEEP, disc=disc, rows=self.surface.through)
 
     def _reflect(self):
         """Mirror what stands over the water in the near part of the surface."""

@@ -3,6 +3,8 @@
 A cloud is a tuple of arrays of one shape: column, row, light, cover, and instant of the light.
 """
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from splashlib.picture.photo.defocus import SMALL, defocused, slightly_defocused
@@ -24,52 +26,69 @@ def joined(clouds, light, height):
     return parts
 
 
-def _spread(solids, films, light, size):
-    """Clouds on the cells of a window: window, light, and how much is hidden there, None if nothing."""
-    column, row, bright, cover = joined([*solids, *films], light, size[1])
-    window = window_around(column, row, size)
+@dataclass(frozen=True, eq=False)
+class Painted:
+    """A layer that is a picture already: light and cover (rows, columns) on a window; cover None for a clear film."""
+
+    window: Window
+    light: np.ndarray
+    cover: np.ndarray | None
+
+
+def _spread(clouds, painted, light, size):
+    """Clouds and a painted layer on the cells of a window: window, light, and how much is hidden there."""
+    window = painted.window if painted else Window(0, 0, 0, 0)
+    if clouds:
+        column, row, bright, cover = joined(clouds, light, size[1])
+        window = window.joined(window_around(column, row, size))
     if window.empty:
         return None
-    splat = Splat(column, row, window)
-    if not solids:
-        return window, splat.add(bright), None
+    if clouds:
+        splat = Splat(column, row, window)
+        hidden, shown = splat.add(cover), splat.add(bright)
+    else:
+        hidden, shown = np.zeros((2, window.height, window.width), np.float32)
+    if painted:
+        part = painted.window.within(window)
+        if painted.cover is not None:
+            hidden[part] += painted.cover
+            shown[part] += painted.light
     # Where samples lie denser than their cells the light is that of one surface, not of several.
-    hidden = splat.add(cover[: sum(cloud[0].size for cloud in solids)])
-    shown = splat.add(bright)
-    if not films:
-        shown /= np.maximum(hidden, 1)
+    shown /= np.maximum(hidden, 1)
+    if painted and painted.cover is None:
+        shown[part] += painted.light
     return window, shown, np.minimum(hidden, 1)
 
 
 def _softened(window, bright, hidden, diameter, size):
     """A layer out of focus, on its larger window."""
-    channels = [bright] if hidden is None else [bright, hidden]
     spread = slightly_defocused if diameter <= SMALL else defocused
-    layer, margin = spread(np.stack(channels, -1), diameter)
+    layer, margin = spread(np.stack([bright, hidden], -1), diameter)
     top, left = max(window.top - margin, 0), max(window.left - margin, 0)
     bottom = min(window.top + window.height + margin, size[1])
     right = min(window.left + window.width + margin, size[0])
     down, across = top - window.top + margin, left - window.left + margin
     cut = layer[down : down + bottom - top, across : across + right - left]
     grown = Window(left, top, right - left, bottom - top)
-    return grown, cut[..., 0], None if hidden is None else np.clip(cut[..., 1], 0, 1)
+    return grown, cut[..., 0], np.clip(cut[..., 1], 0, 1)
 
 
-def lay(image, solids, films, light, *, tint, disc=0.0, rows=None):
-    """Lay clouds over an image, in place.
+def lay(image, clouds, light, *, tint, painted=None, disc=0.0, rows=None):
+    """Lay clouds and a painted layer over an image, in place.
 
     Parameters
     ----------
     image : float32 array (3, height, width)
-    solids, films : lists of clouds, or None among them: what hides the ground behind it, and what only adds light
+    clouds : list of clouds, or None among them
     light : Light
     tint : array (3,), colour of the clouds' light
+    painted : Painted or None
     disc : float, diameter of their disc of defocus [picture elements]
     rows : array (height,), share of the layer that each row of the frame shows; None for all of it
     """
     size = image.shape[2], image.shape[1]
-    solids, films = ([c for c in clouds if c is not None and c[0].size] for clouds in (solids, films))
-    layer = _spread(solids, films, light, size) if solids or films else None
+    clouds = [c for c in clouds if c is not None and c[0].size]
+    layer = _spread(clouds, painted, light, size) if clouds or painted else None
     if layer is None:
         return
     if disc >= SOFT_FROM:
@@ -77,12 +96,10 @@ def lay(image, solids, films, light, *, tint, disc=0.0, rows=None):
     window, bright, hidden = layer
     if rows is not None:
         shown = rows[window.slices[0]][:, None]
-        bright = bright * shown
-        hidden = None if hidden is None else hidden * shown
-    kept = None if hidden is None else 1 - hidden
+        bright, hidden = bright * shown, hidden * shown
+    kept = 1 - hidden
     # Colour by colour: numpy is several times slower along a last axis of three.
     for plane, colour in zip(image, tint, strict=True):
         part = plane[window.slices]
-        if kept is not None:
-            part *= kept
+        part *= kept
         part += bright * colour

@@ -8,6 +8,7 @@ import bisect
 import math
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
 
@@ -86,9 +87,9 @@ def instants(light, count):
     return light.sampled((np.arange(count) + 0.5) * GOLDEN % 1.0)
 
 
-def columns(radius, pitch=PITCH):
+def columns(radius):
     """How many columns round a wall of a radius [picture elements]: one of few numbers, so that much can be kept."""
-    needed = 2 * math.pi * radius / pitch
+    needed = 2 * math.pi * radius / PITCH
     return ROUND[min(bisect.bisect_left(ROUND, needed), len(ROUND) - 1)]
 
 
@@ -104,7 +105,7 @@ ROWS, AROUND, VARIANTS = 128, 1024, 4
 
 
 @lru_cache(maxsize=VARIANTS)
-def _map(variant):
+def map_of(variant):
     """Unevenness of a thin sheet: turn and tilt of its normal [rad], and its haze."""
     rng = np.random.default_rng((variant, 5))
     around_, up = np.fft.rfftfreq(AROUND, 1 / AROUND), np.fft.fftfreq(ROWS, 1 / ROWS)
@@ -125,88 +126,70 @@ def wrinkles(count, variant):
     place = (np.arange(count) + 0.5) * (AROUND / count) - 0.5
     left = np.floor(place).astype(int)
     share = (place - left).astype(np.float32)
-    return tuple(each[:, left] * (1 - share) + each[:, (left + 1) % AROUND] * share for each in _map(variant))
+    return tuple(each[:, left] * (1 - share) + each[:, (left + 1) % AROUND] * share for each in map_of(variant))
 
 
-@dataclass
-class Wall:
-    """Samples of a wall, rows by columns: places [m], outward normals, area [m2] times its share
-    of the light, and instant."""
+class Skin(NamedTuple):
+    """Samples of a wall: places [m], outward normals, area [m2] times its share of the light, and instant."""
 
     x: np.ndarray
     y: np.ndarray
     z: np.ndarray
     normal: tuple
     area: np.ndarray
-    along: np.ndarray
     moments: np.ndarray
-    haze: np.ndarray
 
 
-@dataclass(frozen=True)
-class Uneven:
-    """What makes a wall uneven: functions of the number of columns (height of the edge over the course's, turn of
-    the normal beside ridges [rad]), which wrinkles, how strong these are, and the distance of samples."""
-
-    factor: object = np.ones
-    ribs: object = np.zeros
-    variant: int = 0
-    rough: float = 1.0
-    pitch: float = PITCH
-
-
-def wall(course, light, view, uneven, *, front_only=False):
-    """Sample a wall of revolution.
+def skin(course, light, view, *, variant=0, rough=1.0):
+    """Sample a wall of revolution as it is seen from outside: its near half, and a steep one's outer parts only.
 
     Parameters
     ----------
     course : Course, channels height, radius and their slopes along the wall [m]
     light : Light
     view : View; only what may fall into its frame is sampled
-    uneven : Uneven
-    front_only : bool, for a skin that is seen from outside: leave out what lies behind, and a steep wall's clear middle
+    variant : int, which wrinkles it has
+    rough : float, how strong they are
 
     Returns
     -------
-    Wall or None
+    Skin or None
     """
     shapes = course.values[course.there > 0]
     if not len(shapes):
         return None
-    low, high = _span_in_frame(shapes[..., 0], view, 0.0 if front_only else 0.15)
+    low, high = _span_in_frame(shapes[..., 0], view)
     reach = np.hypot(np.diff(shapes[..., 0], axis=1), np.diff(shapes[..., 1], axis=1)).sum(1).max()
     swept = np.abs(np.diff(shapes[:, -1, 0])).sum() + np.abs(np.diff(shapes[:, -1, 1])).sum()
-    rows = int(np.clip((high - low) * (1.08 * reach + swept) * view.scale / uneven.pitch, 6, 900))
-    count = columns(shapes[..., 1].max() * view.scale, uneven.pitch)
+    rows = int(np.clip((high - low) * (1.08 * reach + swept) * view.scale / PITCH, 6, 900))
     along = low + (high - low) * (np.arange(rows) + 0.5) / rows
     times, weights, moments = instants(light, rows * PHASES)
     profile, there = course.at(times, np.repeat(along, PHASES))
-    there = (there * weights * ((high - low) / rows)).astype(np.float32)
-    profile = _by_phase(profile.astype(np.float32), rows)
-    part = _skin_columns(profile, count) if front_only else slice(0, count)
-    return _round(profile, _by_phase(there, rows), along, _by_phase(moments, rows), count, part, uneven)
+    share = (there * weights * ((high - low) / rows)).astype(np.float32)
+    profile, share, moments = (each.reshape(rows, PHASES, -1) for each in (profile.astype(np.float32), share, moments))
+    steep = np.quantile(np.abs(profile[..., 3]) / np.maximum(np.abs(profile[..., 2]), 1e-9), 0.95) <= 0.5
+    # Narrow rows need fewer columns than wide ones.
+    widest = profile[..., 1].max(1) * view.scale
+    halved = np.clip(np.log2(widest.max() / np.maximum(widest, 1e-6)), 0, 3).astype(int)
+    made = []
+    for half in np.unique(halved):
+        chosen = np.flatnonzero(halved == half)
+        uneven = rough, variant, along[chosen]
+        made.append(_round(profile[chosen], share[chosen], moments[chosen], columns(widest[chosen].max()), steep, uneven))
+    joined = [np.concatenate(parts) for parts in zip(*made, strict=True)]
+    return Skin(*joined[:3], tuple(joined[3:6]), *joined[6:])
 
 
-def _skin_columns(profile, count):
+def _skin_columns(count, steep):
     """Columns in front of the axis; of a steep wall only the outer ones, since one looks through its middle."""
     front = np.arange(count // 2, count)
-    lean = np.abs(profile[..., 3]) / np.maximum(np.abs(profile[..., 2]), 1e-9)
-    if np.quantile(lean, 0.95) > 0.5:
-        return front
-    outer = np.abs(np.cos((front // PHASES + 0.5) * PHASES * 2 * np.pi / count)) > 0.6
-    return front[outer]
+    return front[np.abs(np.cos((front // PHASES + 0.5) * PHASES * 2 * np.pi / count)) > 0.6] if steep else front
 
 
-def _by_phase(values, rows):
-    """Row values, PHASES for each row, as arrays (rows, 1, PHASES, ...)."""
-    return values.reshape(rows, 1, PHASES, *values.shape[1:])
-
-
-def _span_in_frame(heights, view, uneven):
-    """First and last place along a wall that may be in the frame, with a margin for what is uneven about it."""
+def _span_in_frame(heights, view):
+    """First and last place along a wall that may be in the frame, with a margin."""
     row = view.row(heights)
-    margin = uneven * np.abs(heights).max() * view.scale + 20
-    seen = ((row > -margin) & (row < view.size[1] + margin)).any(0)
+    seen = ((row > -20) & (row < view.size[1] + 20)).any(0)
     places = np.flatnonzero(seen)
     last = heights.shape[1] - 1
     if not len(places):
@@ -214,35 +197,21 @@ def _span_in_frame(heights, view, uneven):
     return max(places[0] - 1, 0) / last, min(places[-1] + 1, last) / last
 
 
-def _round(profile, there, along, moments, count, part, uneven):
-    """Turn a profile round the axis: columns are held in groups of PHASES until the end."""
-    height, radius, rise, widen = (profile[..., n] for n in range(4))
-    _, cos, sin = (_grouped(each[part]) for each in around(count))
-    up = np.float32(along**1.5)[:, None, None]
-    stretch = 1 + (_grouped(uneven.factor(count)[part]) - 1) * up
+def _round(profile, share, moments, count, steep, uneven):
+    """Turn some rows of a profile round the axis: x, y, z, normal, area and instant, flat."""
+    rough, variant, along = uneven
+    part = _skin_columns(count, steep)
+    # Columns are held in groups of PHASES until the end.
+    height, radius, rise, widen = (profile[:, None, :, n] for n in range(4))
+    cos, sin = (each[part].reshape(-1, PHASES) for each in around(count)[1:])
     pick = np.minimum((along * ROWS).astype(int), ROWS - 1)
-    turn, tilt, haze = (_grouped(each[pick][:, part]) for each in wrinkles(count, uneven.variant))
-    rough = np.float32(uneven.rough)
-    radius = radius * (1 + np.float32(0.35) * (stretch - 1))
+    turn, tilt, _ = (each[pick][:, part].reshape(len(pick), -1, PHASES) for each in wrinkles(count, variant))
+    rough = np.float32(rough)
     lean = widen / np.maximum(np.abs(rise), 1e-6) + rough * tilt
     norm = 1 / np.sqrt(1 + lean * lean)
-    turn = rough * turn + _grouped(uneven.ribs(count)[part]) * up
     # cos and sin of the turned angle to second order: turns are small.
-    even = norm * (1 - np.float32(0.5) * turn * turn)
-    turn = turn * norm
+    even, turn = norm * (1 - np.float32(0.5) * (rough * turn) ** 2), norm * rough * turn
     normal = (cos * even - sin * turn, -lean * norm, sin * even + cos * turn)
-    area = np.float32(2 * np.pi / count) * np.hypot(rise, widen) * there * radius * stretch
-    moments = np.broadcast_to(moments, area.shape)
-    flat = [_flat(each) for each in (radius * cos, height * stretch, radius * sin, area, moments, haze)]
-    x, y, z, area, moments, haze = flat
-    return Wall(x, y, z, tuple(_flat(each) for each in normal), area, along, moments, haze)
-
-
-def _grouped(values):
-    """The last axis, columns, split into groups of PHASES."""
-    return values.reshape(*values.shape[:-1], -1, PHASES)
-
-
-def _flat(values):
-    """Groups of columns joined again: (rows, columns)."""
-    return values.reshape(len(values), -1)
+    area = np.float32(2 * np.pi / count) * np.hypot(rise, widen) * radius * share[:, None, :, 0]
+    parts = (radius * cos, height, radius * sin, *normal, area, moments[:, None, :, 0])
+    return [np.broadcast_to(each, tilt.shape).ravel() for each in parts]

@@ -28,6 +28,20 @@ class Window:
         """True when no cell is in it."""
         return self.width <= 0 or self.height <= 0
 
+    def joined(self, other):
+        """The smallest window that holds both."""
+        if self.empty or other.empty:
+            return other if self.empty else self
+        left, top = min(self.left, other.left), min(self.top, other.top)
+        right = max(self.left + self.width, other.left + other.width)
+        bottom = max(self.top + self.height, other.top + other.height)
+        return Window(left, top, right - left, bottom - top)
+
+    def within(self, larger):
+        """Index of its cells in an array of the cells of a larger window."""
+        top, left = self.top - larger.top, self.left - larger.left
+        return slice(top, top + self.height), slice(left, left + self.width)
+
 
 def window_around(x, y, size, margin=2):
     """The smallest window of a frame of `size` (width, height) that holds all places, with a margin."""

@@ -6,8 +6,11 @@ import numpy as np
 
 from splashlib.picture.photo import optics
 
-PITCH = 0.75
-"""Distance of the lanes across a strand [picture elements]."""
+PITCH = 0.9
+"""Greatest distance of the lanes across a strand [picture elements]."""
+
+LANES = (3, 4, 6, 9, 13, 19, 28, 42, 63)
+"""Numbers of lanes that are used: few, so that many pieces are drawn in one go."""
 
 COVER = 0.6
 """Share of the ground behind a clear strand that its own picture replaces."""
@@ -30,6 +33,11 @@ class Pieces(NamedTuple):
     moment: np.ndarray
     lane: np.ndarray | None = None
 
+    def take(self, chosen):
+        """Some of the pieces, none of which has a lane of its own."""
+        along = tuple(each[chosen] for each in self.along)
+        return Pieces(*(each[chosen] for each in self[:4]), along, *(each[chosen] for each in self[5:7]))
+
 
 def joined(pieces):
     """Several sets of pieces as one; all of them have lanes of their own, or none has."""
@@ -45,12 +53,45 @@ def along_unit(x, y, z):
     return x * size, y * size, z * size
 
 
-def strand(pieces, lamp, liquid):
-    """Samples of strands, several lanes across each piece.
+def strands(sides, lamp, liquid):
+    """Samples of strands, as many lanes across each piece as its width asks for.
+
+    Parameters
+    ----------
+    sides : (list of Pieces, list of Pieces), behind the axis and in front of it
+    lamp : optics.Lamp
+    liquid : "water" or "milk"
+
+    Returns
+    -------
+    two lists of clouds
+    """
+    pieces = joined([*sides[0], *sides[1]])
+    border = sum(len(each.column) for each in sides[0])
+    made = [], []
+    for lanes, chosen in _by_lanes(pieces):
+        cloud = strand(pieces if chosen is None else pieces.take(chosen), lanes, lamp, liquid)
+        cut = border if chosen is None else np.searchsorted(chosen, border)
+        made[0].append(tuple(part[:cut] for part in cloud))
+        made[1].append(tuple(part[cut:] for part in cloud))
+    return made
+
+
+def _by_lanes(pieces):
+    """Numbers of lanes, and the pieces that are drawn with so many; None for all of them."""
+    if pieces.lane is not None:
+        return [(1, None)]
+    kind = np.searchsorted(LANES[:-1], pieces.radius * (2 / PITCH))
+    return [(LANES[k], np.flatnonzero(kind == k)) for k in np.unique(kind)]
+
+
+def strand(pieces, lanes, lamp, liquid):
+    """Samples of strands, `lanes` across each piece, or the one that a piece has as its own.
 
     Parameters
     ----------
     pieces : Pieces
+    lanes : int
     lamp : optics.Lamp
     liquid : "water" or "milk"
 
@@ -59,10 +100,9 @@ def strand(pieces, lamp, liquid):
     tuple of arrays (pieces, lanes) : column, row, light, cover, moment
     """
     if pieces.lane is None:
-        lanes = min(max(int(np.ceil(2 * pieces.radius.max() / PITCH)), 3), 60)
         u = ((np.arange(lanes, dtype=np.float32) + 0.5) * 2 / lanes - 1)[None, :]
     else:
-        lanes, u = 1, pieces.lane.astype(np.float32)[:, None]
+        u = pieces.lane.astype(np.float32)[:, None]
     x, y, z = (each.astype(np.float32)[:, None] for each in pieces.along)
     across = np.sqrt(x * x + y * y)
     safe = 1 / np.maximum(across, 1e-3)

@@ -4,7 +4,7 @@ import numpy as np
 
 from splashlib.physics import water_entry
 from splashlib.picture.photo import optics
-from splashlib.picture.photo.sheet import Course, Uneven, carry_over, evenly, wall, with_slopes
+from splashlib.picture.photo.sheet import Course, carry_over, evenly, skin, with_slopes
 
 POINTS = 160
 TOTAL = 0.75
@@ -50,26 +50,18 @@ def _to_the_crown(scene, clock, depth, radius):
     return np.where(radius > 0, radius + (foot[0] - radius[0]) * lip, 0)
 
 
-def _even(count):
-    return np.ones(count, np.float32)
-
-
-def _flat(count):
-    return np.zeros(count, np.float32)
-
-
 def cavity_cloud(scene, view, course, light, lamp):
     """The near half of the cavity's skin as one cloud."""
-    part = wall(course, light, view, Uneven(_even, _flat, scene.variant, 0.30), front_only=True)
+    part = skin(course, light, view, variant=scene.variant, rough=0.30)
     if part is None:
         return None
     column, row = view.place(part.x + scene.across, part.y, part.z + scene.behind)
-    bright, cover = skin(part.normal, lamp)
+    bright, cover = look(part.normal, lamp)
     cells = part.area * np.float32(view.scale**2)
     return column, row, bright * cells, cover * cells, part.moments
 
 
-def skin(normal, lamp):
+def look(normal, lamp):
     """Light and cover of air under water, for normals out of the air: beyond the critical angle all is mirrored."""
     nx, ny, nz = normal
     facing = np.minimum(np.abs(nz), 1)

@@ -1,0 +1,256 @@
+"""The crown's sheet, found picture element by picture element: each looks along its ray for the wall round the axis.
+
+A light lasts, and the sheet moves. So neighbouring elements look at different instants of the light, in a pattern
+that a soft disc evens out: together they see the sheet smeared by its motion.
+"""
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from splashlib.picture.photo.sheet import AROUND, ROWS, map_of
+from splashlib.picture.photo.splat import Window
+
+PASSES = 2
+"""Times that place and shape of the wall are fitted to each other."""
+
+EDGE_ON = 0.12
+"""Least cosine between ray and normal: a sheet seen along its own plane is not infinitely bright."""
+
+FEW, MANY = 4.0, 20.0
+"""Motions of the edge up to which 2 x 2 and 4 x 4 instants are enough [picture elements]."""
+
+
+@dataclass(frozen=True, eq=False)
+class Seen:
+    """What the elements of a window see of one half of a wall; arrays have an entry for each that sees any.
+
+    cells : numbers of the elements in the window, row by row; normal : three arrays, outward; along : place on the
+    wall, 0 foot to 1 edge; haze : unevenness of the sheet; area : of wall for one element [elements], times the
+    share of it that is covered and of the light that it gets; sign : 1 for the near half, -1 for the far one.
+    """
+
+    window: Window
+    cells: np.ndarray
+    normal: tuple
+    along: np.ndarray
+    haze: np.ndarray
+    area: np.ndarray
+    sign: int
+
+    def painted(self, values):
+        """Values as a picture of the window, dark where nothing is seen."""
+        made = np.zeros(self.window.height * self.window.width, np.float32)
+        made[self.cells] = values
+        return made.reshape(self.window.height, self.window.width)
+
+
+class Wall:
+    """A wall of revolution at several instants of a light.
+
+    Parameters
+    ----------
+    course : sheet.Course, channels height, radius and their slopes along the wall [m]; height never falls
+    light : Light
+    view : View
+    place : (float, float), of the axis, to the right and behind the plane of fall [m]
+    """
+
+    def __init__(self, course, light, view, place):
+        self.light, self.view, self.place = light, view, place
+        edge = course.values[:, -1, :2]
+        moved = float(np.abs(np.diff(edge, axis=0)).sum()) * view.scale
+        self.pattern = _pattern(moved, light.opening is not None)
+        count = self.pattern.size
+        times, weights, self.moments = light.sampled((np.arange(count) + 0.5) / count)
+        weights = weights * (float(light.shares.sum()) / weights.mean())
+        points = course.values.shape[1]
+        profile, there = course.at(np.repeat(times, points), np.tile(np.linspace(0, 1, points), count))
+        self.shares = (there[::points] * weights).astype(np.float32)
+        self._table(profile.reshape(count, points, -1))
+
+    def _table(self, profile):
+        """Place along the wall, radius and lean as tables over the height, a row for each instant."""
+        height, radius, rise, widen = np.moveaxis(profile[..., :4], -1, 0)
+        self.top, self.widest = float(height[:, -1].max()), float(radius.max())
+        self.length = float(np.hypot(np.diff(height), np.diff(radius)).sum(1).max()) * self.view.scale
+        # Where the motion is drawn out a coarse table does.
+        self.steps = max(1024 // len(profile), 128)
+        self.step = 1.02 * max(self.top, 1e-6) / self.steps
+        heights, along = (np.arange(self.steps) + 0.5) * self.step, np.linspace(0, 1, profile.shape[1])
+        lean = widen / np.maximum(np.abs(rise), 1e-6)
+        rows = []
+        for each in zip(height, radius, lean, strict=True):
+            rising = each[0] + 1e-9 * along
+            place, *others = (np.interp(heights, rising, values) for values in (along, *each[1:]))
+            # Over its edge the wall runs on, so that the edge itself lies where it should.
+            place += np.maximum(heights - rising[-1], 0) / max(float(rising[-1]), 1e-6)
+            rows.append((place, *others))
+        self.along, self.radius, self.lean = np.array(rows, np.float32).transpose(1, 0, 2).reshape(3, -1)
+
+    def seen(self, sign, uneven):
+        """What is seen of its near half (sign 1) or its far half (-1); None if nothing.
+
+        Parameters
+        ----------
+        sign : 1 or -1
+        uneven : Uneven
+        """
+        highest = float(uneven.factor.max())
+        window = self._window(highest)
+        if window.empty:
+            return None
+        rays = _Rays(window, self)
+        radius, rest = rays.meet(self, -sign, rays.b)
+        margin = 2 / self.view.scale
+        bulges = 0.35 * (highest - 1) * self.widest + margin
+        low, high = -margin, self.top * highest + margin
+        height = rays.b + rays.e * rays.z
+        kept = np.flatnonzero((rest > -2 * bulges * radius) & (height > low) & (height < high))
+        rays.keep(kept)
+        for number in range(PASSES + 1):
+            if number:
+                height = rays.b + rays.e * rays.z
+                radius, rest = rays.meet(self, -sign, height / stretch, stretch)
+            else:
+                radius = radius[kept]
+            across = (rays.a + rays.c * rays.z) / radius
+            column = _column_of(across, -sign)
+            along = self.along.take(rays.entry)
+            up = np.minimum(along, 1)
+            up = up * np.sqrt(up)
+            stretch = (uneven.factor.take(column) - 1) * up + 1
+        # How far inside the outline an element lies, by the first-order rule f/|grad f|.
+        off = rest * np.float32(self.view.scale / 2) / np.maximum(np.abs(rays.a), radius * np.float32(0.1))
+        foot = np.minimum(height, 0) * np.float32(self.view.scale)
+        inside = np.minimum(np.minimum(np.minimum(1 - along, along) * np.float32(self.length), off), foot + 1) + 0.5
+        cover = np.minimum(np.maximum(inside, 0), 1) * self.shares.take(rays.instant)
+        if self.light.opening is not None:
+            cover = cover * self._opened(rays)
+        found = np.flatnonzero(cover)
+        parts = [each[found] for each in (across, rays.z / radius, along, column, up, cover)]
+        rays.keep(found)
+        return self._shown(rays, *parts, uneven, sign)
+
+    def _shown(self, rays, cos, sin, along, column, up, cover, uneven, sign):
+        """Normals and area of the elements that see the wall."""
+        pick = np.minimum((along * ROWS).astype(np.intp), ROWS - 1) * AROUND + column
+        turn, tilt, haze = (each.ravel().take(pick) for each in map_of(uneven.variant))
+        lean = self.lean.take(rays.entry)
+        facing = np.abs(cos * rays.c - lean * rays.e + sin) / np.sqrt(1 + lean * lean)
+        lean = lean + np.float32(uneven.rough) * tilt
+        norm = 1 / np.sqrt(1 + lean * lean)
+        turn = np.float32(uneven.rough) * turn + uneven.ribs.take(column) * up
+        # cos and sin of the turned angle to second order: turns are small.
+        even = norm * (1 - np.float32(0.5) * turn * turn)
+        turn = turn * norm
+        normal = (cos * even - sin * turn, -lean * norm, sin * even + cos * turn)
+        area = cover / np.maximum(facing, np.float32(EDGE_ON))
+        return Seen(rays.window, rays.cells, normal, along, haze, area, sign)
+
+    def _opened(self, rays):
+        """Whether an element's row of the frame is open at its instant."""
+        moment = self.moments[rays.instant]
+        first, last = self.light.opening
+        row = rays.window.top + rays.cells // rays.window.width + 0.5
+        place = 1 - row / self.view.size[1]
+        return (place >= first[moment]) & (place <= last[moment])
+
+    def _window(self, factor):
+        """The cells of the frame that may see it."""
+        if self.top <= 0 or not self.shares.any():
+            return Window(0, 0, 0, 0)
+        wide = self.widest * (1 + 0.35 * (factor - 1))
+        right, behind = self.place
+        x, y, z = np.meshgrid([-wide, wide], [0, self.top * factor], [-wide, wide])
+        column, row = self.view.place(x + right, y, z + behind)
+        (left, width), (top, height) = (
+            _span(each, limit) for each, limit in zip((column, row), self.view.size, strict=True)
+        )
+        return Window(left, top, width, height)
+
+
+def _span(values, limit):
+    first = int(np.clip(np.floor(values.min()) - 1, 0, limit))
+    return first, int(np.clip(np.ceil(values.max()) + 1, first, limit)) - first
+
+
+class _Rays:
+    """Rays of the elements of a window: x = a + c z, y = b + e z in the wall's own place [m, z away from the camera]."""
+
+    def __init__(self, window, wall):
+        view, (right, behind) = wall.view, wall.place
+        rows = np.arange(window.top, window.top + window.height)
+        columns = np.arange(window.left, window.left + window.width)
+        x = (columns + 0.5 - view.size[0] / 2) / view.scale
+        y = (view.size[1] / 2 - rows - 0.5) / view.scale - view.eye + view.centre
+        nearer = 1 + behind / view.distance
+        self.a, self.c = (
+            np.tile(part.astype(np.float32), window.height) for part in (x * nearer - right, x / view.distance)
+        )
+        self.b, self.e = (
+            np.repeat(part.astype(np.float32), window.width) for part in (view.eye + y * nearer, y / view.distance)
+        )
+        side = len(wall.pattern)
+        self.instant = wall.pattern[np.ix_(rows % side, columns % side)].ravel()
+        self.window, self.cells = window, np.arange(self.a.size)
+
+    def meet(self, wall, side, height, stretch=1):
+        """Find z where a ray meets a cylinder as wide as the wall is at a height; side 1 is its far half."""
+        place = np.minimum(np.maximum(height * np.float32(1 / wall.step), 0), np.float32(wall.steps - 1))
+        self.entry = place.astype(np.intp) + self.instant * wall.steps
+        radius = wall.radius.take(self.entry) * (stretch * np.float32(0.35) + np.float32(0.65))
+        steep = self.c * self.c + 1
+        rest = steep * radius * radius - self.a * self.a
+        root = np.sqrt(np.maximum(rest, 0))
+        self.z = ((root if side > 0 else -root) - self.c * self.a) / steep
+        return radius, rest
+
+    def keep(self, chosen):
+        """Only some of the rays."""
+        for name in ("a", "b", "c", "e", "instant", "cells", "z", "entry"):
+            setattr(self, name, getattr(self, name)[chosen])
+
+
+def _column_of(across, side):
+    """Column of the maps of unevenness at a place right of the axis, -1 to 1, on the far half (1) or the near one."""
+    place = np.minimum(np.maximum((across + 1) * np.float32(FINE / 2), 0), np.float32(FINE - 1)).astype(np.intp)
+    return _columns()[side].take(place)
+
+
+FINE = 4096
+
+
+@lru_cache(maxsize=1)
+def _columns():
+    theta = np.arccos((np.arange(FINE) + 0.5) * 2 / FINE - 1)
+    far = np.minimum((theta * (AROUND / (2 * np.pi))).astype(np.intp), AROUND // 2 - 1)
+    return {1: far, -1: AROUND - 1 - far}
+
+
+@lru_cache(maxsize=3)
+def _ordered(side):
+    """Numbers 0 to side^2 - 1 in a square, neighbours as far apart as can be (Bayer, 1973)."""
+    made = np.zeros((1, 1), np.intp)
+    while len(made) < side:
+        made = np.block([[4 * made, 4 * made + 2], [4 * made + 3, 4 * made + 1]])
+    return made
+
+
+def _pattern(moved, shuttered):
+    """Which instant each element of a small square looks at."""
+    if moved <= 1 and not shuttered:
+        return _ordered(1)
+    return _ordered(2 if moved <= FEW and not shuttered else 4 if moved <= MANY else 8)
+
+
+@dataclass(frozen=True, eq=False)
+class Uneven:
+    """What makes a wall uneven: arrays over AROUND columns (height of the edge over the course's, turn of the normal
+    beside ridges [rad]), which wrinkles, and how strong these are."""
+
+    factor: np.ndarray
+    ribs: np.ndarray
+    variant: int = 0
+    rough: float = 1.0
