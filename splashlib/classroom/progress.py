@@ -78,7 +78,7 @@ class Progress:
                 self._insert(row)
                 return note
             except Unfit as problem:
-                note = self._set_aside(str(problem))
+                note = self._set_aside(str(problem)) or note
             except (sqlite3.Error, OSError) as problem:
                 return f"This could not be kept in {self.path.name} ({_line(problem)}); it is judged all the same."
         return note
@@ -99,7 +99,10 @@ class Progress:
         connection = sqlite3.connect(address, uri=True, timeout=PATIENCE, isolation_level=None)
         try:
             connection.execute("PRAGMA synchronous = FULL")
+            # One look at the file: another kernel may be making its tables at this moment.
+            connection.execute("BEGIN")
             _check(connection, thorough=self._checked != self.path)
+            connection.execute("COMMIT")
             self._checked = self.path
             yield connection
         except sqlite3.DatabaseError as problem:

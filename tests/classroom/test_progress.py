@@ -1,5 +1,6 @@
 """The learner's file: nothing acknowledged is lost, nothing damaged is thrown away, nothing is written unasked."""
 
+import importlib
 import json
 import os
 import random
@@ -7,6 +8,7 @@ import signal
 import sqlite3
 import subprocess
 import sys
+import threading
 import time
 from pathlib import Path
 
@@ -14,10 +16,12 @@ import pytest
 
 from splashlib.classroom.exercises import Exercises
 from splashlib.classroom.judge import rejudge, verdict
-from splashlib.classroom.progress import APPLICATION, FILE_NAME, VERSION, Progress
+from splashlib.classroom.progress import APPLICATION, FILE_NAME, VERSION, Progress, Unfit
 from splashlib.classroom.replies import OUTCOMES
 from tests.classroom.samples import QUESTIONS, TIME, sample_exercises
 
+# The package has a function of the same name.
+MODULE = importlib.import_module("splashlib.classroom.progress")
 ROOT = Path(__file__).resolve().parents[2]
 
 
@@ -261,6 +265,46 @@ def test_several_kernels_meet_one_damaged_file(path):
     assert len(kept(path)) == 20
     assert sum("set aside" in out for out in outs) == 1
     assert not list(path.parent.glob("*-lock"))
+
+
+def test_a_file_set_aside_is_told_whatever_comes_after(path, monkeypatch):
+    """The kernel that set it aside may find the new one in another's hands; what it did is told all the same."""
+    path.write_text("not a database at all, and long enough to be looked at" * 10)
+    progress, insert, calls = Progress(path), Progress._insert, []
+
+    def in_other_hands(self, row):
+        calls.append(row)
+        if len(calls) == 2:
+            raise Unfit("is not a file of this course")
+        insert(self, row)
+
+    monkeypatch.setattr(Progress, "_insert", in_other_hands)
+    note = progress.keep(lesson="fall", question="q", variant=1, record={"text": "1"})
+    assert "It was set aside as" in note
+    assert len(calls) == 3
+    assert len(kept(path)) == 1
+
+
+def test_tables_made_between_two_looks_are_no_damage(path, monkeypatch):
+    """A file that becomes the course's own while it is looked at: the look is one, so it is empty or ours."""
+    other = Progress(path)
+    path.touch()
+    looked = MODULE._pragma
+
+    def slowly(connection, name):
+        found = looked(connection, name)
+        if name == "application_id" and not calls:
+            calls.append(name)
+            waiting.append(threading.Thread(target=keep, args=(other, 1)))
+            waiting[0].start()
+            time.sleep(0.3)
+        return found
+
+    calls, waiting = [], []
+    monkeypatch.setattr(MODULE, "_pragma", slowly)
+    assert Progress(path).trouble == ""
+    waiting[0].join()
+    assert len(kept(path)) == 1
 
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork")
