@@ -123,12 +123,14 @@ def exposed(scene, size=SIZE):
     float32 array (3, height, width), 1 a white card exposed as metered
     """
     view = View.of(scene.setup, size)
-    total = np.zeros((3, size[1], size[0]), np.float32)
+    total = None
     for light in lights_of(scene.setup, scene.when, scene.busy):
         image = Frame(scene, view, light).drawn()
-        for plane, part, tint in zip(total, image, light.tint, strict=True):
-            part *= np.float32(tint * light.strength)
-            plane += part
+        for plane, tint in zip(image, light.tint, strict=True):
+            plane *= np.float32(tint * light.strength)
+        total = image if total is None else np.add(total, image, out=total)
+    if total is None:
+        total = np.zeros((3, size[1], size[0]), np.float32)
     beam_light(total, scene, view)
     return total
 

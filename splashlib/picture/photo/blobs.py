@@ -87,7 +87,9 @@ def _copied(balls, light, knots, kept):
     """Whole pictures, as many of each as its way is long."""
     start, wide, tall, area = _pictures(balls, kept)
     moved = np.hypot(*balls.ways)
-    copies = np.where(moved > 0.8, np.minimum(np.ceil(moved / PITCH + 1), MOST_COPIES), 1).astype(int)
+    # What is out of focus has no edges that could show one by one.
+    apart = PITCH + balls.disc / 4
+    copies = np.where(moved > 0.8, np.minimum(np.ceil(moved / apart + 1), MOST_COPIES), 1).astype(int)
     # First where and how bright each copy is, then the cells of its picture.
     ball, number = _numbered(copies)
     times, weights, moment = light.sampled((number + 0.5) / copies[ball])

@@ -1,5 +1,6 @@
 """The disc that a lens makes of every point out of focus."""
 
+import math
 from functools import lru_cache
 
 import numpy as np
@@ -61,18 +62,21 @@ def _easy(count):
         count += 1
 
 
-SMALL = 2.8
-"""Up to this diameter three cells each way can stand for a disc [picture elements]."""
+SMALL = 4.8
+"""Up to this diameter a few spreads over three cells each way can stand for a disc [picture elements]."""
 
 
 def slightly_defocused(layer, diameter):
-    """As `defocused`, for small discs: a spread of three by three cells with the disc's own variance, D^2/16."""
-    side = np.float32(diameter**2 / 32)
-    wide = np.pad(layer, ((1, 1), (1, 1), (0, 0)))
-    tall = wide * (1 - 2 * side)
-    tall[1:] += side * wide[:-1]
-    tall[:-1] += side * wide[1:]
-    both = tall * (1 - 2 * side)
-    both[:, 1:] += side * tall[:, :-1]
-    both[:, :-1] += side * tall[:, 1:]
-    return both, 1
+    """As `defocused`, for small discs: spreads of three by three cells with the disc's own variance, D^2/16."""
+    variance = diameter**2 / 16
+    times = math.ceil(variance / 0.49)
+    side = np.float32(variance / (2 * times))
+    wide = np.pad(layer, ((times, times), (times, times), (0, 0)))
+    for _ in range(times):
+        tall = wide * (1 - 2 * side)
+        tall[1:] += side * wide[:-1]
+        tall[:-1] += side * wide[1:]
+        wide = tall * (1 - 2 * side)
+        wide[:, 1:] += side * tall[:, :-1]
+        wide[:, :-1] += side * tall[:, 1:]
+    return wide, times

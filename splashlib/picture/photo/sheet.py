@@ -170,7 +170,7 @@ def skin(course, light, view, *, variant=0, rough=1.0):
     steep = np.quantile(np.abs(profile[..., 3]) / np.maximum(np.abs(profile[..., 2]), 1e-9), 0.95) <= 0.5
     # Narrow rows need fewer columns than wide ones.
     widest = profile[..., 1].max(1) * view.scale
-    halved = np.clip(np.log2(widest.max() / np.maximum(widest, 1e-6)), 0, 3).astype(int)
+    halved = np.log2(np.clip(widest.max() / np.maximum(widest, 1e-6), 1, 8)).astype(int)
     made = []
     for half in np.unique(halved):
         chosen = np.flatnonzero(halved == half)

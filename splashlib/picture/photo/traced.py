@@ -12,6 +12,9 @@ import numpy as np
 from splashlib.picture.photo.sheet import AROUND, ROWS, map_of
 from splashlib.picture.photo.splat import Window
 
+OVER = 1.2
+"""How far the tables go over the height of the wall, so that they know its edge."""
+
 PASSES = 2
 """Times that place and shape of the wall are fitted to each other."""
 
@@ -74,10 +77,11 @@ class Wall:
         """Place along the wall, radius and lean as tables over the height, a row for each instant."""
         height, radius, rise, widen = np.moveaxis(profile[..., :4], -1, 0)
         self.top, self.widest = float(height[:, -1].max()), float(radius.max())
-        self.length = float(np.hypot(np.diff(height), np.diff(radius)).sum(1).max()) * self.view.scale
+        length = float(np.hypot(np.diff(height), np.diff(radius)).sum(1).max()) * self.view.scale
+        self.length = max(length, 1 / (OVER - 1))
         # Where the motion is drawn out a coarse table does.
         self.steps = max(1024 // len(profile), 128)
-        self.step = 1.02 * max(self.top, 1e-6) / self.steps
+        self.step = OVER * max(self.top, 1e-6) / self.steps
         heights, along = (np.arange(self.steps) + 0.5) * self.step, np.linspace(0, 1, profile.shape[1])
         lean = widen / np.maximum(np.abs(rise), 1e-6)
         rows = []
@@ -128,7 +132,7 @@ class Wall:
         cover = np.minimum(np.maximum(inside, 0), 1) * self.shares.take(rays.instant)
         if self.light.opening is not None:
             cover = cover * self._opened(rays)
-        found = np.flatnonzero(cover)
+        found = np.flatnonzero(cover > 0)
         parts = [each[found] for each in (across, rays.z / radius, along, column, up, cover)]
         rays.keep(found)
         return self._shown(rays, *parts, uneven, sign)
