@@ -12,6 +12,8 @@ from splashlib.picture.photo.sheet import AROUND, Course, carry_over, evenly, wi
 from splashlib.picture.photo.traced import Uneven, Wall
 
 POINTS = 24
+COARSE = 800
+"""Columns of which the shapes of chance are computed."""
 
 
 def crown_course(scene, knots):
@@ -45,8 +47,10 @@ def factor_of(shapes):
 @lru_cache(maxsize=64)
 def uneven_of(shapes, variant, rough):
     """What makes one crown's sheet uneven."""
-    theta = ((np.arange(AROUND) + 0.5) * (2 * np.pi / AROUND)).astype(np.float32)
-    return Uneven(factor_of(shapes)(AROUND), shapes.rib_turn(theta), variant, rough)
+    coarse, fine = ((np.arange(count) + 0.5) * (2 * np.pi / count) for count in (COARSE, AROUND))
+    shaped = factor_of(shapes)(COARSE), shapes.rib_turn(coarse.astype(np.float32))
+    factor, ribs = (np.interp(fine, coarse, each, period=2 * np.pi).astype(np.float32) for each in shaped)
+    return Uneven(factor, ribs, variant, rough)
 
 
 def sheets(scene, view, course, light, lamp, liquid):

@@ -3,7 +3,7 @@
 import numpy as np
 
 from splashlib.physics import droplets, spray
-from splashlib.picture.photo.crown import factor_of
+from splashlib.picture.photo.crown import COARSE, factor_of
 from splashlib.picture.photo.sheet import GOLDEN, columns
 from splashlib.picture.photo.strands import Pieces, along_unit
 
@@ -120,8 +120,8 @@ def thread_places(edge, chosen, times, along):
 
 
 def _factor_at(shapes, theta):
-    factor = factor_of(shapes)(800)
-    return factor[(theta % (2 * np.pi) / (2 * np.pi) * 800).astype(int) % 800]
+    factor = factor_of(shapes)(COARSE)
+    return factor[(theta % (2 * np.pi) / (2 * np.pi) * COARSE).astype(int) % COARSE]
 
 
 def beads(edge, knots):

@@ -100,7 +100,7 @@ def around(count):
     return theta, np.cos(theta), np.sin(theta)
 
 
-ROWS, AROUND, VARIANTS = 128, 1024, 4
+ROWS, AROUND, VARIANTS = 256, 2048, 4
 """Size of the maps of a sheet's unevenness, up and round it, and how many there are."""
 
 
@@ -108,16 +108,23 @@ ROWS, AROUND, VARIANTS = 128, 1024, 4
 def map_of(variant):
     """Unevenness of a thin sheet: turn and tilt of its normal [rad], and its haze."""
     rng = np.random.default_rng((variant, 5))
-    around_, up = np.fft.rfftfreq(AROUND, 1 / AROUND), np.fft.fftfreq(ROWS, 1 / ROWS)
+    rows, columns = ROWS // 2, AROUND // 2
+    around_, up = np.fft.rfftfreq(columns, 1 / columns), np.fft.fftfreq(rows, 1 / rows)
 
     def field(kx, ky, power):
         size = np.hypot(around_ / kx, up[:, None] / ky)
         shape = np.exp(-(size**2)) + 0.10 * (1 + size**2) ** -power
         shape[0, 0] = 0
-        made = np.fft.irfft2(np.fft.rfft2(rng.standard_normal((ROWS, AROUND))) * shape)
-        return (made / made.std()).astype(np.float32)
+        made = np.fft.irfft2(np.fft.rfft2(rng.standard_normal((rows, columns))) * shape)
+        return _doubled(_doubled((made / made.std()).astype(np.float32)).T).T.copy()
 
     return 0.24 * field(20, 1.8, 2.0), 0.17 * field(10, 5, 2.0), 0.55 * field(34, 1.5, 1.5)
+
+
+def _doubled(values):
+    """Twice as many rows, those between the old ones the mean of both; the last runs on into the first."""
+    between = (values + np.roll(values, -1, 0)) / 2
+    return np.stack([values, between], 1).reshape(-1, values.shape[1])
 
 
 @lru_cache(maxsize=48)
@@ -174,8 +181,8 @@ def skin(course, light, view, *, variant=0, rough=1.0):
     made = []
     for half in np.unique(halved):
         chosen = np.flatnonzero(halved == half)
-        uneven = rough, variant, along[chosen]
-        made.append(_round(profile[chosen], share[chosen], moments[chosen], columns(widest[chosen].max()), steep, uneven))
+        count, uneven = columns(widest[chosen].max()), (rough, variant, along[chosen])
+        made.append(_round(profile[chosen], share[chosen], moments[chosen], count, steep, uneven))
     joined = [np.concatenate(parts) for parts in zip(*made, strict=True)]
     return Skin(*joined[:3], tuple(joined[3:6]), *joined[6:])
 

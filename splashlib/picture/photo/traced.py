@@ -65,7 +65,7 @@ class Wall:
         edge = course.values[:, -1, :2]
         moved = float(np.abs(np.diff(edge, axis=0)).sum()) * view.scale
         self.pattern = _pattern(moved, light.opening is not None)
-        count = self.pattern.size
+        count = int(self.pattern.max()) + 1
         times, weights, self.moments = light.sampled((np.arange(count) + 0.5) / count)
         weights = weights * (float(light.shares.sum()) / weights.mean())
         points = course.values.shape[1]
@@ -105,53 +105,53 @@ class Wall:
         window = self._window(highest)
         if window.empty:
             return None
-        rays = _Rays(window, self)
-        radius, rest = rays.meet(self, -sign, rays.b)
+        rays = _Rays(window, self, -sign)
+        self._leave_out_what_passes(rays, highest)
+        for _ in range(PASSES):
+            rays.look_up(self)
+            rays.meet(self, (uneven.factor.take(rays.column) - 1) * rays.up + 1)
+        rays.look_up(self)
+        cover = self._cover(rays)
+        found = np.flatnonzero(cover > 0)
+        rays.keep(found)
+        return self._shown(rays, cover[found], uneven, sign)
+
+    def _leave_out_what_passes(self, rays, highest):
+        """Keep the rays that come near the wall, had it its full height and width everywhere."""
+        rays.meet(self)
         margin = 2 / self.view.scale
         bulges = 0.35 * (highest - 1) * self.widest + margin
-        low, high = -margin, self.top * highest + margin
         height = rays.b + rays.e * rays.z
-        kept = np.flatnonzero((rest > -2 * bulges * radius) & (height > low) & (height < high))
-        rays.keep(kept)
-        for number in range(PASSES + 1):
-            if number:
-                height = rays.b + rays.e * rays.z
-                radius, rest = rays.meet(self, -sign, height / stretch, stretch)
-            else:
-                radius = radius[kept]
-            across = (rays.a + rays.c * rays.z) / radius
-            column = _column_of(across, -sign)
-            along = self.along.take(rays.entry)
-            up = np.minimum(along, 1)
-            up = up * np.sqrt(up)
-            stretch = (uneven.factor.take(column) - 1) * up + 1
-        # How far inside the outline an element lies, by the first-order rule f/|grad f|.
-        off = rest * np.float32(self.view.scale / 2) / np.maximum(np.abs(rays.a), radius * np.float32(0.1))
-        foot = np.minimum(height, 0) * np.float32(self.view.scale)
-        inside = np.minimum(np.minimum(np.minimum(1 - along, along) * np.float32(self.length), off), foot + 1) + 0.5
-        cover = np.minimum(np.maximum(inside, 0), 1) * self.shares.take(rays.instant)
-        if self.light.opening is not None:
-            cover = cover * self._opened(rays)
-        found = np.flatnonzero(cover > 0)
-        parts = [each[found] for each in (across, rays.z / radius, along, column, up, cover)]
-        rays.keep(found)
-        return self._shown(rays, *parts, uneven, sign)
+        near = (height > -margin) & (height < self.top * highest + margin) & (rays.rest > -2 * bulges * rays.radius)
+        rays.keep(np.flatnonzero(near))
 
-    def _shown(self, rays, cos, sin, along, column, up, cover, uneven, sign):
+    def _cover(self, rays):
+        """Share of each element that the wall covers, times the share of the light that it has."""
+        scale = np.float32(self.view.scale)
+        # How far inside the outline an element lies, by the first-order rule f/|grad f|.
+        outline = rays.rest * (scale / 2) / np.maximum(np.abs(rays.a), rays.radius * np.float32(0.1))
+        edge = np.minimum(1 - rays.along, rays.along) * np.float32(self.length)
+        foot = np.minimum(rays.height, 0) * scale + 1
+        inside = np.minimum(np.minimum(edge, outline), foot) + np.float32(0.5)
+        cover = np.minimum(np.maximum(inside, 0), 1) * self.shares.take(rays.instant)
+        return cover if self.light.opening is None else cover * self._opened(rays)
+
+    def _shown(self, rays, cover, uneven, sign):
         """Normals and area of the elements that see the wall."""
-        pick = np.minimum((along * ROWS).astype(np.intp), ROWS - 1) * AROUND + column
+        cos, sin = rays.across, rays.z / rays.radius
+        pick = np.minimum((rays.along * ROWS).astype(np.intp), ROWS - 1) * AROUND + rays.column
         turn, tilt, haze = (each.ravel().take(pick) for each in map_of(uneven.variant))
         lean = self.lean.take(rays.entry)
         facing = np.abs(cos * rays.c - lean * rays.e + sin) / np.sqrt(1 + lean * lean)
         lean = lean + np.float32(uneven.rough) * tilt
         norm = 1 / np.sqrt(1 + lean * lean)
-        turn = np.float32(uneven.rough) * turn + uneven.ribs.take(column) * up
+        turn = np.float32(uneven.rough) * turn + uneven.ribs.take(rays.column) * rays.up
         # cos and sin of the turned angle to second order: turns are small.
         even = norm * (1 - np.float32(0.5) * turn * turn)
         turn = turn * norm
         normal = (cos * even - sin * turn, -lean * norm, sin * even + cos * turn)
         area = cover / np.maximum(facing, np.float32(EDGE_ON))
-        return Seen(rays.window, rays.cells, normal, along, haze, area, sign)
+        return Seen(rays.window, rays.cells, normal, rays.along, haze, area, sign)
 
     def _opened(self, rays):
         """Whether an element's row of the frame is open at its instant."""
@@ -181,9 +181,12 @@ def _span(values, limit):
 
 
 class _Rays:
-    """Rays of the elements of a window: x = a + c z, y = b + e z in the wall's own place [m, z away from the camera]."""
+    """Rays of the elements of a window: x = a + c z, y = b + e z from the wall's foot [m], z away from the camera.
 
-    def __init__(self, window, wall):
+    An element looks at one instant of the light. `side` is 1 for the wall's far half, -1 for its near one.
+    """
+
+    def __init__(self, window, wall, side):
         view, (right, behind) = wall.view, wall.place
         rows = np.arange(window.top, window.top + window.height)
         columns = np.arange(window.left, window.left + window.width)
@@ -196,25 +199,35 @@ class _Rays:
         self.b, self.e = (
             np.repeat(part.astype(np.float32), window.width) for part in (view.eye + y * nearer, y / view.distance)
         )
-        side = len(wall.pattern)
-        self.instant = wall.pattern[np.ix_(rows % side, columns % side)].ravel()
-        self.window, self.cells = window, np.arange(self.a.size)
+        across, down = columns % len(wall.pattern), rows % len(wall.pattern)
+        self.instant = wall.pattern[np.ix_(down, across)].ravel()
+        self.window, self.cells, self.side = window, np.arange(self.a.size), side
+        self.z = np.float32(0)
 
-    def meet(self, wall, side, height, stretch=1):
-        """Find z where a ray meets a cylinder as wide as the wall is at a height; side 1 is its far half."""
-        place = np.minimum(np.maximum(height * np.float32(1 / wall.step), 0), np.float32(wall.steps - 1))
+    def meet(self, wall, stretch=1):
+        """Find z where a ray meets a cylinder as wide as the wall, `stretch` times as high, is where the ray was."""
+        self.height = self.b + self.e * self.z
+        place = self.height * np.float32(1 / wall.step) / stretch
+        place = np.minimum(np.maximum(place, 0), np.float32(wall.steps - 1))
         self.entry = place.astype(np.intp) + self.instant * wall.steps
-        radius = wall.radius.take(self.entry) * (stretch * np.float32(0.35) + np.float32(0.65))
+        self.radius = wall.radius.take(self.entry) * (stretch * np.float32(0.35) + np.float32(0.65))
         steep = self.c * self.c + 1
-        rest = steep * radius * radius - self.a * self.a
-        root = np.sqrt(np.maximum(rest, 0))
-        self.z = ((root if side > 0 else -root) - self.c * self.a) / steep
-        return radius, rest
+        self.rest = steep * self.radius * self.radius - self.a * self.a
+        self.z = (self.side * np.sqrt(np.maximum(self.rest, 0)) - self.c * self.a) / steep
+
+    def look_up(self, wall):
+        """Find where on the wall that is: round it, and up it."""
+        self.across = np.minimum(np.maximum((self.a + self.c * self.z) / self.radius, -1), 1)
+        self.column = _column_of(self.across, self.side)
+        self.along = wall.along.take(self.entry)
+        up = np.minimum(self.along, 1)
+        self.up = up * np.sqrt(up)
 
     def keep(self, chosen):
         """Only some of the rays."""
-        for name in ("a", "b", "c", "e", "instant", "cells", "z", "entry"):
-            setattr(self, name, getattr(self, name)[chosen])
+        for name, value in vars(self).items():
+            if isinstance(value, np.ndarray):
+                setattr(self, name, value.take(chosen))
 
 
 def _column_of(across, side):
@@ -233,20 +246,22 @@ def _columns():
     return {1: far, -1: AROUND - 1 - far}
 
 
-@lru_cache(maxsize=3)
-def _ordered(side):
-    """Numbers 0 to side^2 - 1 in a square, neighbours as far apart as can be (Bayer, 1973)."""
-    made = np.zeros((1, 1), np.intp)
-    while len(made) < side:
-        made = np.block([[4 * made, 4 * made + 2], [4 * made + 3, 4 * made + 1]])
-    return made
+@lru_cache(maxsize=8)
+def _ordered(side, count):
+    """Numbers of `count` instants on a square, neighbours far apart, and any few of them evenly spread.
+
+    The fractions of a x + b y, with 1/a the plastic number and b = a^2, fill an interval most evenly in the plane
+    (M. Roberts, "The unreasonable effectiveness of quasirandom sequences", 2018).
+    """
+    x, y = np.meshgrid(np.arange(side), np.arange(side))
+    return (count * ((0.7548776662466927 * x + 0.5698402909980532 * y) % 1)).astype(np.intp)
 
 
 def _pattern(moved, shuttered):
-    """Which instant each element of a small square looks at."""
+    """Which instant each element of a square looks at."""
     if moved <= 1 and not shuttered:
-        return _ordered(1)
-    return _ordered(2 if moved <= FEW and not shuttered else 4 if moved <= MANY else 8)
+        return _ordered(1, 1)
+    return _ordered(128, 16 if moved <= MANY and not shuttered else 64)
 
 
 @dataclass(frozen=True, eq=False)
