@@ -26,7 +26,7 @@ class Pictures:
 
     def __init__(self, lamp, liquid):
         self.sharp = np.stack(ball_of(liquid, lamp, FINE), -1)
-        self.soft = {0: self.sharp}
+        self.soft, self.mean = {0: self.sharp}, float(self.sharp[..., 0].mean())
         self.starts = np.full((len(SOFTNESS), len(SIDES), len(SIDES)), -1)
         self.lights, self.covers, self.right, self.down = np.zeros((4, 0), np.float32)
 

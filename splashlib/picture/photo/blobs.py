@@ -6,9 +6,14 @@ import numpy as np
 
 from splashlib.picture.photo.balls import DISCS, PITCH, SIDES, SIZES, nearest_softness, pictures_of, steps
 from splashlib.picture.photo.defocus import SHARP
+from splashlib.picture.photo.lights import FAINTEST
 
 STREAK = 4.0
 """Way down from which a ball is drawn as a streak, line by line [picture elements]."""
+
+STRAIGHT = 0.05
+"""Light [s] in which the ways of droplets are straight and even enough: a fall bends them by 3 mm, where next to no
+light is left."""
 
 MOST_COPIES = 200
 
@@ -34,6 +39,11 @@ class Balls(NamedTuple):
         return 2 * self.radius + self.disc
 
     @property
+    def path(self):
+        """How long the way of each is, through all knots."""
+        return np.hypot(np.diff(self.column, axis=0), np.diff(self.row, axis=0)).sum(0)
+
+    @property
     def ways(self):
         """How far each goes across and down, from the first to the last knot."""
         return self.column[-1] - self.column[0], self.row[-1] - self.row[0]
@@ -55,10 +65,18 @@ def blobs(balls, light, knots, lamp, liquid):
     list of clouds
     """
     balls = balls._replace(disc=np.where(balls.disc < SHARP, 0, balls.disc))
+    kept = pictures_of(lamp, liquid)
+    # What is spread so thin that it makes no step of grey is not worth its samples.
+    thin = kept.mean * light.strength * balls.size < FAINTEST * balls.path
+    if thin.any():
+        balls = balls.take(~thin)
     across, down = np.abs(balls.ways)
     streaked = (down > STREAK) & (down > 0.7 * across)
-    kept = pictures_of(lamp, liquid)
+    if light.span[1] - light.span[0] > STRAIGHT:
+        streaked[:] = False
     clouds = []
+    if not len(across):
+        return clouds
     if not streaked.all():
         clouds.append(_copied(balls.take(~streaked), light, knots, kept))
     if streaked.any():
@@ -86,9 +104,9 @@ def _numbered(counts):
 def _copied(balls, light, knots, kept):
     """Whole pictures, as many of each as its way is long."""
     start, wide, tall, area = _pictures(balls, kept)
-    moved = np.hypot(*balls.ways)
-    # What is out of focus has no edges that could show one by one.
-    apart = PITCH + balls.disc / 4
+    moved = balls.path
+    # What is out of focus has no edges that could show one by one, nor has what is drawn out far.
+    apart = np.maximum(PITCH + balls.disc / 4, np.where(moved > 4 * balls.size, balls.size / 2, 0))
     copies = np.where(moved > 0.8, np.minimum(np.ceil(moved / apart + 1), MOST_COPIES), 1).astype(int)
     # First where and how bright each copy is, then the cells of its picture.
     ball, number = _numbered(copies)
@@ -116,7 +134,7 @@ def _at(balls, times, knots, ball):
 def _drawn_out(balls, light, knots, kept):
     """Streaks: on each line across the way lies the light that found the ball there, picture row by picture row.
 
-    Ways are taken as straight and even; a droplet's fall bends them by 0.04 mm in 6 ms.
+    Ways are taken as straight and even.
     """
     across, down = balls.ways
     # Rows of the picture may be as tall as half the way, since the motion fills them; a few keep its ends round.

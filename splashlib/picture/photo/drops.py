@@ -4,9 +4,13 @@ import numpy as np
 
 from splashlib.physics import droplets
 from splashlib.picture.photo.blobs import Balls, blobs
+from splashlib.picture.photo.layers import COARSE, coarsely
 
 FAINTEST = 0.12
 """Least size of a ball, in discs of its defocus, that is still drawn."""
+
+LONG, MANY = 8.0, 20_000
+"""Way from which a ball is soft all over [its own sizes], and picture elements from which a layer of its own pays."""
 
 
 def flying(scene, knots):
@@ -35,10 +39,10 @@ def _through_gaps(where):
 
 
 def ball_clouds(view, groups, knots, light, lamp, liquid):
-    """Groups of balls as clouds, a list of those behind the axis and a list of those in front of it."""
+    """Groups of balls behind the axis and in front of it: each a list of clouds, and a painted layer of soft ones."""
     groups = [group for group in groups if group is not None and group[3].size]
     if not groups:
-        return [], []
+        return ([], None), ([], None)
     x, y, z, radius = (np.concatenate(each, -1) for each in zip(*groups, strict=True))
     deep = z.mean(0)
     column, row = view.place(x, y, z)
@@ -49,9 +53,18 @@ def ball_clouds(view, groups, knots, light, lamp, liquid):
     seen = np.flatnonzero(seen)
     balls = Balls(column[:, seen], row[:, seen], size[seen], blur[seen])
     behind = deep[seen] > 0
-    return [
-        blobs(balls.take(chosen), light, knots, lamp, liquid) if chosen.any() else [] for chosen in (behind, ~behind)
-    ]
+    return [_drawn(balls.take(chosen), view, knots, light, lamp, liquid) for chosen in (behind, ~behind)]
+
+
+def _drawn(balls, view, knots, light, lamp, liquid):
+    """Balls as clouds; many soft or far drawn out ones as a layer with coarser cells."""
+    soft = (balls.disc >= COARSE) | (balls.path > np.maximum(LONG * balls.size, 60))
+    if (balls.size * (balls.size + balls.path))[soft].sum() < MANY:
+        return blobs(balls, light, knots, lamp, liquid), None
+    fine, rest = balls.take(~soft), balls.take(soft)
+    disc = np.sqrt(np.maximum(rest.disc**2 - COARSE**2, 0))
+    coarse = blobs(Balls(*(each / 2 for each in (rest.column, rest.row, rest.radius, disc))), light, knots, lamp, liquid)
+    return blobs(fine, light, knots, lamp, liquid), coarsely(coarse, light, view.size)
 
 
 def _in_frame(view, column, row, size):

@@ -8,6 +8,7 @@ from splashlib.picture.photo.column import heads, jet_clouds, jet_course
 from splashlib.picture.photo.crown import crown_course, sheets
 from splashlib.picture.photo.drops import ball_clouds, flying
 from splashlib.picture.photo.layers import SOFT_FROM, lay
+from splashlib.picture.photo.lights import FAINTEST
 from splashlib.picture.photo.rim import Edge, beads, rim_pieces, thread_pieces
 from splashlib.picture.photo.still import MILK, Pool, still
 from splashlib.picture.photo.strands import strands
@@ -19,9 +20,6 @@ CLEAR = np.array([0.95, 0.985, 1.0], np.float32)
 DEEP = np.array([0.80, 0.97, 1.0], np.float32)
 SKY = optics.Lamp(optics.unit((0.0, 0.9, -0.3)), 1.0, 0.6)
 """The even light of a room as clear water sees it: a broad pale ceiling."""
-
-FAINTEST = 4e-4
-"""Radiance that makes about one step of the darkest grey in the finished picture."""
 
 LONGEST_SPLASH = 0.07
 """Exposures longer than this [s] leave of a splash in a room's light only a breath, which is not drawn."""
@@ -61,7 +59,8 @@ class Frame:
         far, near = self._water(knots, crown)
         if self.liquid == "water" and body.is_under():
             # Nothing opaque stands between the drops behind and those in front.
-            far, near = (*far[:2], []), (*near[:2], [*far[2], *near[2]])
+            (behind, soft), (before, softer) = far[2], near[2]
+            far, near = (*far[:2], ([], soft)), (*near[:2], ([*behind, *before], softer))
         self._lay(*far, crown)
         body.lay_over(self.image)
         self._reflect()
@@ -127,11 +126,16 @@ class Frame:
         """Lay one side of the axis; balls bring their own blur, the others share one."""
         middle = 0.6 * sign * float(crown.values[:, -1, 1].max())
         disc = max(float(self.view.blur_disc(middle + self.scene.behind)), self.grain)
+        clouds, soft = balls
+        if soft and sign > 0:
+            lay(self.image, [], self.light, tint=self.tint, painted=soft)
         if disc < SOFT_FROM:
-            lay(self.image, [*strands, *balls], self.light, tint=self.tint, painted=sheet)
+            lay(self.image, [*strands, *clouds], self.light, tint=self.tint, painted=sheet)
         else:
             lay(self.image, strands, self.light, tint=self.tint, painted=sheet, disc=disc)
-            lay(self.image, balls, self.light, tint=self.tint)
+            lay(self.image, clouds, self.light, tint=self.tint)
+        if soft and sign < 0:
+            lay(self.image, [], self.light, tint=self.tint, painted=soft)
 
     def _grain(self, course):
         """Disc that hides the grain of samples spread over the motion of a wall's edge [picture elements]."""

@@ -17,6 +17,9 @@ from splashlib.shoot.view import framed
 FLASH, LAMPLIGHT = (1.0, 1.0, 1.0), (1.0, 0.80, 0.58)
 """Colour of the light as the camera, balanced for flash, records it; a room's lamps look warm (class value)."""
 
+FAINTEST = 4e-4
+"""Radiance that makes about one step of the darkest grey in the finished picture."""
+
 MOMENTS = 48
 """Instants that stand for one flash; the room's light has twice as many."""
 
