@@ -13,6 +13,7 @@ from splashlib.picture.photo.column import jet_clouds, jet_course
 from splashlib.picture.photo.crown import crown_course, sheets
 from splashlib.picture.photo.defocus import defocused, disc, slightly_defocused
 from splashlib.picture.photo.drops import flying
+from splashlib.picture.photo.layers import COARSE, coarsely
 from splashlib.picture.photo.lights import Light, lights_of
 from splashlib.picture.photo.scene import NOMINAL, Scene
 from splashlib.picture.photo.splat import Splat, Window, window_around
@@ -71,7 +72,7 @@ def still_light(count=1):
 @pytest.mark.parametrize("radius", [0.3, 1.2, 4.0, 15.0])
 def test_a_drop_gives_the_light_of_its_own_picture(liquid, radius, blur):
     """Sharp or not, small or large: mean radiance of a ball times its area, and its area as cover."""
-    balls = Balls(np.array([[50.0]]), np.array([[60.0]]), np.array([radius]), np.array([blur]))
+    balls = Balls(np.array([[50.0]]), np.array([[60.0]]), np.array([radius]), np.array([blur]), np.ones((1, 1)))
     (made,) = blobs(balls, still_light(), np.zeros(1), LAMP, liquid)
     light, cover = ball_of(liquid, LAMP, 400)
     area = (2 * radius) ** 2
@@ -85,7 +86,8 @@ def test_a_drop_gives_the_light_of_its_own_picture(liquid, radius, blur):
 
 def test_a_moving_drop_is_drawn_out_along_its_way():
     light = Light(np.linspace(0, 1, 48), np.full(48, 1 / 48), 1.0, LAMP, (1, 1, 1), None)
-    balls = Balls(np.array([[50.0], [50.0]]), np.array([[20.0], [60.0]]), np.array([2.0]), np.array([0.0]))
+    column, row = np.array([[50.0], [50.0]]), np.array([[20.0], [60.0]])
+    balls = Balls(column, row, np.array([2.0]), np.array([0.0]), np.ones((2, 1)))
     (made,) = blobs(balls, light, np.array([0.0, 1.0]), LAMP, "milk")
     assert made[3].sum() == pytest.approx(np.pi * 4, rel=0.05)
     image = Splat(*(a.astype(np.float32) for a in made[:2]), Window(40, 10, 20, 60)).add(made[3].astype(np.float32))
@@ -139,10 +141,41 @@ def test_the_jet_reaches_its_height():
     assert min(cloud[1].min() for cloud in clouds) == pytest.approx(row(setup, height, SIZE), abs=2)
 
 
+def test_what_is_not_in_the_air_gives_no_light():
+    """A ball that is there for half of a light gives half of its own light, and that where it is."""
+    light = Light(np.linspace(0, 1, 48), np.full(48, 1 / 48), 1.0, LAMP, (1, 1, 1), None)
+    knots = np.linspace(0, 1, 11)
+    column, row = np.linspace(20, 60, 11)[:, None], np.full((11, 1), 30.0)
+    there = (knots < 0.45)[:, None].astype(float)
+    balls = Balls(column, row, np.array([2.0]), np.array([0.0]), there)
+    (made,) = blobs(balls, light, knots, LAMP, "milk")
+    assert made[3].sum() == pytest.approx(0.45 * np.pi * 4, rel=0.08)
+    assert made[0][made[3] > 0].max() < 20 + 0.5 * 40 + 3
+
+
+def test_coarse_cells_keep_light_and_place():
+    """Soft balls in cells twice as wide: the same light in the same place, spread as a disc of 4.6 would."""
+    columns, rows = np.array([[41.3, 80.2]]), np.array([[33.7, 50.1]])
+    size = (120, 90)
+    balls = Balls(columns / 2, rows / 2, np.array([2.0, 3.0]), np.zeros(2), np.ones((1, 2)))
+    layer = coarsely(blobs(balls, still_light(), np.zeros(1), LAMP, "milk"), still_light(), size)
+    assert layer.cover.sum() == pytest.approx(np.pi * (4**2 + 6**2), rel=0.08)
+    for column, line, radius in zip(columns[0], rows[0], (4, 6), strict=True):
+        near = np.zeros(size[::-1])
+        near[layer.window.slices] = layer.cover
+        down, across = np.indices(near.shape) + 0.5
+        near[np.hypot(across - column, down - line) > 20] = 0
+        assert (near * across).sum() / near.sum() == pytest.approx(column, abs=0.2)
+        assert (near * down).sum() / near.sum() == pytest.approx(line, abs=0.2)
+        spread = (near * (across - column) ** 2).sum() / near.sum()
+        assert spread == pytest.approx(radius**2 / 4 + COARSE**2 / 16, rel=0.15)
+
+
 def test_droplets_are_where_their_flight_has_them():
     scene, _, light = parts(at_contact(tea_house(), 0.04))
     knots = np.array([light.times[0], light.times[-1]])
-    x, y, z, radius = flying(scene, knots)
+    x, y, z, radius, aloft = flying(scene, knots)
+    assert (aloft == 1).all()
     told = droplets.places(scene.chance.thrown, float(knots[0] - scene.contact))
     there = np.isfinite(told[2])
     assert there.sum() > 20

@@ -21,13 +21,15 @@ MOST_COPIES = 200
 class Balls(NamedTuple):
     """Balls in the frame [picture elements].
 
-    column, row : arrays (knots, balls), places at the times of the knots; radius; disc : diameter of the defocus.
+    column, row : arrays (knots, balls), places at the times of the knots; radius; disc : diameter of the defocus;
+    there : array (knots, balls), 1 where the ball is in the air, 0 where it is not.
     """
 
     column: np.ndarray
     row: np.ndarray
     radius: np.ndarray
     disc: np.ndarray
+    there: np.ndarray
 
     def take(self, chosen):
         """Some of the balls."""
@@ -106,13 +108,13 @@ def _copied(balls, light, knots, kept):
     start, wide, tall, area = _pictures(balls, kept)
     moved = balls.path
     # What is out of focus has no edges that could show one by one, nor has what is drawn out far.
-    apart = np.maximum(PITCH + balls.disc / 4, np.where(moved > 4 * balls.size, balls.size / 2, 0))
+    apart = np.maximum(PITCH + balls.disc / 4, np.where(moved > 4 * balls.size, balls.size / 3, 0))
     copies = np.where(moved > 0.8, np.minimum(np.ceil(moved / apart + 1), MOST_COPIES), 1).astype(int)
     # First where and how bright each copy is, then the cells of its picture.
     ball, number = _numbered(copies)
     times, weights, moment = light.sampled((number + 0.5) / copies[ball])
-    x, y = _at(balls, times, knots, ball)
-    weights = weights * (area / copies)[ball]
+    x, y, there = _at(balls, times, knots, ball)
+    weights = weights * there * (area / copies)[ball]
     copy, cell = _numbered((wide * tall)[ball])
     picture = start[ball][copy] + cell
     size, weights = balls.size[ball][copy], weights[copy].astype(np.float32)
@@ -121,14 +123,14 @@ def _copied(balls, light, knots, kept):
 
 
 def _at(balls, times, knots, ball):
-    """Column and row of balls at times."""
+    """Column and row of balls at times, and whether they are in the air."""
+    parts = balls.column, balls.row, balls.there
     if len(knots) == 1:
-        return balls.column[0, ball], balls.row[0, ball]
+        return [part[0, ball] for part in parts]
     place = np.clip(np.interp(times, knots, np.arange(len(knots))), 0, len(knots) - 1.000001)
     k = place.astype(int)
     f = place - k
-    x = balls.column[k, ball] * (1 - f) + balls.column[k + 1, ball] * f
-    return x, balls.row[k, ball] * (1 - f) + balls.row[k + 1, ball] * f
+    return [part[k, ball] * (1 - f) + part[k + 1, ball] * f for part in parts]
 
 
 def _drawn_out(balls, light, knots, kept):

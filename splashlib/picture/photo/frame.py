@@ -165,4 +165,4 @@ class Frame:
 
 def grain(moved):
     """Disc that hides the grain of samples which are spread over a motion [picture elements, both]."""
-    return min(2.4 + moved / 20, 5.0) if moved > 1 else 0.0
+    return min(2.4 + moved / 20, 7.0) if moved > 1 else 0.0
