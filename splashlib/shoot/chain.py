@@ -153,8 +153,9 @@ def open_rows(setup, since_curtain):
     sweep, exposure = setup.camera.sweep, setup.camera.exposure_time
     if sweep == 0:
         return np.zeros_like(since), ((since >= 0) & (since <= exposure)).astype(float)
-    first = np.clip((since - exposure) / sweep, 0, 1)
-    return np.nan_to_num(first), np.nan_to_num(np.clip(since / sweep, 0, 1))
+    with np.errstate(over="ignore"):  # a sweep of next to nothing: infinite is as good as 1
+        first, last = (np.clip(each / sweep, 0, 1) for each in (since - exposure, since))
+    return np.nan_to_num(first), np.nan_to_num(last)
 
 
 def lit_share(setup, light_since_curtain):

@@ -103,10 +103,12 @@ def test_as_many_heads_as_are_needed_and_not_one_more(setup):
 def test_what_cannot_pay_is_not_offered(setup):
     setup = alike(setup, 1)
     ways = {way.name: way for way in payments(setup)}
-    if ways["distance"].value is None:
-        assert flash_over_metered(change(setup, "flashes.0.distance", 0.01)) <= 1e-9
-    if ways["diffuser"].value is None:
-        assert flash_over_metered(setup) + setup.flashes[0].diffuser_loss < 1e-9
+    for name, nearest, farthest in (("distance", 0.01, 100.0), ("diffuser", 0, 20)):
+        if ways[name].value is None:
+            brightest, darkest = (
+                flash_over_metered(change(setup, PATHS[name], value)) for value in (nearest, farthest)
+            )
+            assert brightest <= 1e-9 or darkest >= -1e-9
 
 
 def test_iso_lets_the_room_in_by_the_stops_that_it_pays():
