@@ -5,7 +5,7 @@ import math
 from splashlib.shoot.chain import events
 from splashlib.shoot.delays import Remedy, bare_delay, beam_for_lag
 from splashlib.shoot.events import timeline
-from splashlib.shoot.fields import change, show
+from splashlib.shoot.fields import change, field, show
 from splashlib.shoot.view import lead, light_lag
 
 # Stages of the splash that people photograph; the way of the body under water is not among them.
@@ -32,6 +32,8 @@ def find_remedies(setup, delay, wanted):
         offers = (_smaller_share,)
     elif delay.short_by > 0:
         offers = (_higher_beam, _mirror_up, _hold_open, _later)
+    elif not _settable(delay):
+        offers = ()
     else:
         offers = (_open_longer,)
     found = (offer(setup, delay, wanted) for offer in offers)
@@ -45,7 +47,12 @@ def _tried(setup, path, value, wanted):
         delay = bare_delay(changed, **wanted)
     except ValueError:
         return None
-    return delay if delay.short_by == 0 and _lit(changed, delay) else None
+    return delay if delay.short_by == 0 and _settable(delay) and _lit(changed, delay) else None
+
+
+def _settable(delay):
+    """Whether a trigger can wait so long."""
+    return delay.value <= field("trigger.delay").limits[1]
 
 
 def _lit(setup, delay):

@@ -1,9 +1,9 @@
 """How fast the picture follows the hand: our panel, the usual way, and the bare widget, in one run.
 
-    python tests/benchmarks/panel.py [--presses 40] [--start]
+    python tests/benchmarks/panel.py [--presses 40] [--lessons start camera freeze]
 
 (a) interact with the inline backend, (b) our panel with the same figure, (c) the bare round trip of a widget
-(slider to kernel, constant bytes back into an Image), and with --start (d) the panel of the start lesson.
+(slider to kernel, constant bytes back into an Image), and with --lessons (d) the panels of lessons, their first slider.
 The kernel's part is the time a change takes there; the browser's part runs from the key press to the new picture.
 Cases take turns within the run, since a machine's speed drifts. Not a test: it prints, and asserts nothing.
 """
@@ -124,7 +124,7 @@ def change(_):
 slider.observe(change, "value")
 ipywidgets.VBox([slider, shown])
 """
-START = "from lessons.start.panel import panel\nshown = panel()\nshown"
+LESSON = "from lessons.{} import panel\nshown = panel.panel()\nshown"
 
 # Dates, in the page, every key press and every picture that was loaded after it.
 WATCH = """() => {
@@ -155,10 +155,12 @@ class Case:
         """Press the key, wait for the picture, and again."""
         inner = self.page.page
         inner.bring_to_front()
-        inner.locator(self.handle).first.focus()
+        handle = inner.locator(self.handle).first
+        handle.focus()
         for _ in range(times):
             inner.evaluate("() => { window.pressed = []; window.seen = []; }")
-            inner.keyboard.press("ArrowRight")
+            at_its_end = handle.evaluate("(slider) => Number(slider.value) >= Number(slider.max)")
+            inner.keyboard.press("ArrowLeft" if at_its_end else "ArrowRight")
             inner.wait_for_function("() => window.seen.length > 0", polling=5)
             self.browser.append(inner.evaluate("() => window.seen[0] - window.pressed[0]"))
             inner.wait_for_timeout(450)
@@ -206,7 +208,7 @@ def report(cases):
 def main():
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--presses", type=int, default=40, help="key presses for each case")
-    parser.add_argument("--start", action="store_true", help="measure the start lesson's panel too")
+    parser.add_argument("--lessons", nargs="*", default=[], metavar="LESSON", help="measure the panels of these too")
     wanted = parser.parse_args()
     from playwright.sync_api import sync_playwright
 
@@ -223,8 +225,7 @@ def measure(browser, server, wanted):
         ("bare widget round trip", [FIGURE, BARE], noui, last_took),
         ("our panel, same figure", [FIGURE, OURS], ours, moving_took),
     ]
-    if wanted.start:
-        plans.append(("our panel, start lesson", [START], ours, moving_took))
+    plans += [(f"the panel of {name}", [LESSON.format(name)], ours, moving_took) for name in wanted.lessons]
     cases = []
     for name, cells, handle, took in plans:
         page = NotebookPage(browser, server, notebook_of(*cells)).__enter__()

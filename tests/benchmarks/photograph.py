@@ -2,8 +2,9 @@
 
     python tests/benchmarks/photograph.py [--rounds 15]
 
-Splatting is what no simulated photograph of water can do without: laying the samples and the smeared body on the
-frame (`layers.lay`, `motion.smeared`). The rest is events, shapes, looks, and turning light into a picture. Budget:
+Splatting is what no simulated photograph of water can do without: bringing things onto the elements of the frame,
+samples (`layers.lay`, `layers.coarsely`), the crown's sheet (`traced.Wall.seen`) and the smeared body
+(`motion.smeared`). The rest is events, shapes, looks, and turning light into a picture. Budget:
 640 x 427 in 40 ms on one core, at most 2.5 times its splatting; a small one in a few ms. Processor time, since other
 work may share the machine. Not a test: it prints, and asserts nothing.
 """
@@ -22,7 +23,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 import numpy as np
 
 from splashlib.picture import photograph
-from splashlib.picture.photo import bodywork, frame, still
+from splashlib.picture.photo import bodywork, drops, frame, still, traced
 from splashlib.shoot import change, tea_house, with_body
 from splashlib.shoot.chain import events
 
@@ -54,6 +55,7 @@ def cases():
         change(change(milk, "camera.distance", 0.22), "camera.focus_distance", 0.22), "camera.frame_centre", 0.01
     )
     full = replace(fruit, flashes=(replace(fruit.flashes[0], power=1.0),))
+    slow = change(change(fruit, "flashes.0.kind", "voltage_controlled"), "flashes.0.power", 1 / 64)
     heads = replace(fruit, flashes=(fruit.flashes[0], replace(fruit.flashes[0], route_lag=0.001)))
     return {
         "fruit over the water": at_contact(fruit, -0.005),
@@ -63,6 +65,7 @@ def cases():
         "crown, full power": at_contact(full, 0.035),
         "crown, two heads": at_contact(heads, 0.035),
         "crown of milk": at_contact(milk, 0.012),
+        "crown, 12 ms of light": at_contact(slow, 0.035),
     }
 
 
@@ -93,6 +96,7 @@ def main():
     rounds.add_argument("--rounds", type=int, default=15)
     rounds = rounds.parse_args().rounds
     frame.lay, bodywork.smeared = timed(frame.lay), timed(bodywork.smeared)
+    drops.coarsely, traced.Wall.seen = timed(drops.coarsely), timed(traced.Wall.seen)
     print(f"{'':24}{'640 x 427':>28}{'320 x 213':>12}{'new set':>10}")
     print(f"{'':24}{'ms':>8}{'splatting':>12}{'ratio':>8}{'ms':>12}{'ms':>10}")
     for name, setup in cases().items():

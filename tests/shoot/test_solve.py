@@ -71,6 +71,13 @@ def test_with_the_delay_found_the_light_is_on_the_instant(setup, data):
     assert when.light[0] - dated[name] == pytest.approx(found.short_by, abs=2e-9)
 
 
+def test_an_instant_later_than_a_trigger_can_wait_is_told_without_a_remedy():
+    found = delay_for(tea_house(), after_contact=13.0)
+    assert found.value > 10
+    assert found.short_by == 0
+    assert found.remedies == ()
+
+
 @given(setup=setups(wild=False), share=st.floats(0.001, 1))
 @settings(max_examples=60, **SLOW)
 def test_with_the_delay_for_a_height_the_body_is_there(setup, share):

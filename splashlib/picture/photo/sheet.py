@@ -20,6 +20,9 @@ ROUND = tuple(sorted({round(48 * 1.08**n / 16) * 16 for n in range(60)}))
 
 GOLDEN = 0.6180339887
 
+ASLANT = 0.5
+"""What a step outwards on a skin counts against one upwards: seen from the side it is foreshortened."""
+
 PHASES = 8
 """Neighbouring columns are lit at different instants, in turns of so many, so that no row shows as a line."""
 
@@ -50,9 +53,12 @@ class Course:
         return early * (1 - f) + late * f, self.there[np.where(f[:, 0] < 0.5, k, np.minimum(k + 1, knots - 1))]
 
 
-def evenly(profile):
-    """A profile (points, channels; height and radius first) with its points at even distances along the wall."""
-    way = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(profile[:, 0]), np.diff(profile[:, 1])))])
+def evenly(profile, radial=1.0):
+    """A profile (points, channels; height and radius first) with its points at even distances along the wall.
+
+    Steps of the radius count `radial` times.
+    """
+    way = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(profile[:, 0]), radial * np.diff(profile[:, 1])))])
     if way[-1] <= 0:
         return profile
     even = np.linspace(0, way[-1], len(profile))
@@ -152,7 +158,7 @@ def skin(course, light, view, *, variant=0, rough=1.0):
 
     Parameters
     ----------
-    course : Course, channels height, radius and their slopes along the wall [m]
+    course : Course, channels height, radius and their slopes along the wall [m], points even by `ASLANT`
     light : Light
     view : View; only what may fall into its frame is sampled
     variant : int, which wrinkles it has
@@ -166,7 +172,7 @@ def skin(course, light, view, *, variant=0, rough=1.0):
     if not len(shapes):
         return None
     low, high = _span_in_frame(shapes[..., 0], view)
-    reach = np.hypot(np.diff(shapes[..., 0], axis=1), np.diff(shapes[..., 1], axis=1)).sum(1).max()
+    reach = np.hypot(np.diff(shapes[..., 0], axis=1), ASLANT * np.diff(shapes[..., 1], axis=1)).sum(1).max()
     swept = np.abs(np.diff(shapes[:, -1, 0])).sum() + np.abs(np.diff(shapes[:, -1, 1])).sum()
     rows = int(np.clip((high - low) * (1.08 * reach + swept) * view.scale / PITCH, 6, 900))
     along = low + (high - low) * (np.arange(rows) + 0.5) / rows

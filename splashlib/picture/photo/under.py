@@ -4,7 +4,7 @@ import numpy as np
 
 from splashlib.physics import water_entry
 from splashlib.picture.photo import optics
-from splashlib.picture.photo.sheet import Course, carry_over, evenly, skin, with_slopes
+from splashlib.picture.photo.sheet import ASLANT, Course, carry_over, evenly, skin, with_slopes
 
 POINTS = 160
 TOTAL = 0.75
@@ -18,7 +18,7 @@ def cavity_course(scene, knots):
     for k, (height, clock) in enumerate(zip(heights, scene.water_time(knots), strict=True)):
         found = _outline(scene, float(height), float(clock))
         if found is not None:
-            values[k] = with_slopes(evenly(np.stack(found, -1)))
+            values[k] = with_slopes(evenly(np.stack(found, -1), ASLANT))
             there[k] = 1
     carry_over(values, there)
     return Course(knots, values, there)
