@@ -72,7 +72,7 @@ def test_with_the_delay_found_the_light_is_on_the_instant(setup, data):
 
 
 def test_an_instant_later_than_a_trigger_can_wait_is_told_without_a_remedy():
-    found = delay_for(tea_house(), after_contact=13.0)
+    found = delay_for(tea_house(), after_contact=10.0)
     assert found.value > 10
     assert found.short_by == 0
     assert found.remedies == ()
