@@ -8,6 +8,9 @@ from splashlib.picture.photo.sheet import PITCH, Course, instants
 from splashlib.picture.photo.strands import Pieces, along_unit, strands
 
 POINTS = 40
+STILL = 2.0
+"""Motion of the head up to which the column is drawn as it stands in the middle of the light [picture elements]."""
+
 HEADS = ((1.30, 0.95), (1.62, 0.75), (2.05, 0.55))
 """Drops that leave the head: how high they get over the column's height, size over the radius of its stem (C)."""
 
@@ -35,10 +38,12 @@ def jet_clouds(scene, view, course, light, lamp, liquid):
         return []
     tops = course.values[:, -1, 0]
     moved = np.abs(np.diff(tops)).sum() * view.scale
-    rows = (tops.max() * view.scale + moved) / PITCH * (1 if moved < 0.3 else 3)
+    # So small a motion of its head is not seen; drawn, it would only leave the rows unevenly spaced.
+    still = moved < STILL
+    rows = (tops.max() * view.scale + moved) / PITCH * (1 if still else 3)
     rows = int(min(max(rows, 6), 2400))
     along = (np.arange(rows) + 0.5) / rows
-    times, weights, moments = instants(light, rows)
+    times, weights, moments = _middle(light, rows) if still else instants(light, rows)
     (height, radius), there = course.at(times, along)[0].T, course.at(times, along)[1]
     top = course.at(times, np.ones(rows))[0][:, 0]
     sway, swell = _waver(scene, height)
@@ -50,6 +55,12 @@ def jet_clouds(scene, view, course, light, lamp, liquid):
     step = top * view.scale / rows
     pieces = Pieces(column, row, radius * view.scale, step, direction, there * weights, moments)
     return strands(([pieces], []), lamp, liquid)[0]
+
+
+def _middle(light, rows):
+    """As `instants`, all of them in the middle of the light."""
+    number = int(np.searchsorted(np.cumsum(light.shares), light.shares.sum() / 2))
+    return np.full(rows, light.times[number]), np.full(rows, light.shares.sum()), np.full(rows, number)
 
 
 def _modelled(course, height, radius, top):
