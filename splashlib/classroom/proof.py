@@ -103,11 +103,13 @@ def _check_variant(found, question, variant):
         if answer is None:
             continue
         met.add(slip.name)
-        reply = _reply(question, answer, variant, _si(question))
+        given, unit = _given(question, answer)
+        reply = _reply(question, given, variant, unit)
         good = (reply.outcome, reply.slip) == ("slip", slip.name) and reply.text.strip()
         found.expect(good, f"{where}: the slip {slip.name!r} ({_shown(answer)}) gets: {reply.slip!r} {reply}")
     for answer in _outside(question, values):
-        reply = _reply(question, answer, variant, _si(question))
+        given, unit = _given(question, answer)
+        reply = _reply(question, given, variant, unit)
         found.expect(not reply.right, f"{where}: {answer} is outside the tolerance and passes")
     return met
 
@@ -116,14 +118,17 @@ def _shown(answer):
     return repr(answer)[:80]
 
 
-def _si(question):
-    """The SI unit of a number's kind; nothing for the other kinds."""
-    return units_of(UNITS[question.unit].measures)[0] if question.kind == "number" else None
+def _given(question, answer):
+    """An answer in SI as a learner would give it: with a unit that has a name; other kinds as they are."""
+    if question.kind != "number":
+        return answer, None
+    unit = units_of(UNITS[question.unit].measures)[0] or question.unit
+    return answer / UNITS[unit].size, unit
 
 
 def _spellings(question, answer):
     """The right answer as different learners give it."""
-    yield answer, _si(question)
+    yield _given(question, answer)
     if question.kind == "number":
         printed = show(answer, question.unit, question.digits)
         yield printed, None
@@ -197,7 +202,8 @@ def _check_leaks(found, question, variants):
         for slip in question.slips:
             answer = kind.slip_answer(question, slip, values, variant)
             if answer is not None:
-                text = _reply(question, answer, variant, _si(question)).text
+                given, unit = _given(question, answer)
+                text = _reply(question, given, variant, unit).text
                 told.setdefault(slip.name, []).append(_tells(question, values, text))
                 differing.setdefault(slip.name, set()).add(kind.right_answer(question, values))
     for name, tells in told.items():

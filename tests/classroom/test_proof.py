@@ -8,13 +8,32 @@ from splashlib.classroom import slips
 from splashlib.classroom.exercises import Exercises
 from splashlib.classroom.progress import Progress
 from splashlib.classroom.proof import check_exercises
-from splashlib.classroom.questions import BadSetting, Option, Slip
+from splashlib.classroom.questions import BadSetting, Number, Option, Slip
+from splashlib.classroom.wording import show
 from tests.classroom.samples import EMPTY_FRAME, IN_TIME, LEAD, QUESTIONS, TIME, TIME_FORMULA, sample_exercises
 
 
 def test_the_samples_pass_over_500_variants(tmp_path):
     check_exercises(sample_exercises(progress=Progress(tmp_path / "p.sqlite")), variants=500)
     assert not list(tmp_path.iterdir())  # a proof keeps nothing
+
+
+def test_a_share_asked_for_in_per_cent_passes():
+    """Its unit in SI has no name; a bare number is then one in per cent."""
+    share = Number(
+        name="share",
+        prompt="The frame is {tall} mm tall, the fruit {fruit} mm. Which share of the frame is the fruit?",
+        draw={"tall": (60, 80, 100), "fruit": (25, 35, 40)},
+        answer=lambda v: v.fruit / v.tall,
+        unit="%",
+        slips=(
+            Slip(name="turned round", value=lambda v: v.tall / v.fruit, reply="That is frame over fruit."),
+            Slip(name="the rest", value=lambda v: 1 - v.fruit / v.tall, reply="That is what is left of the frame."),
+        ),
+        hints=("Divide the part by the whole.",),
+        worked=lambda v: f"{v.fruit} of {v.tall} mm: {show(v.fruit / v.tall, '%')}.",
+    )
+    check_exercises(Exercises("shares", (share,)), variants=100)
 
 
 def flawed(question, **changes):
