@@ -33,10 +33,11 @@ def photograph(setup, *, rng=None, size=SIZE):
 
     Notes
     -----
-    Every flash head draws the set at `lights.MOMENTS` instants of equal energy of its own pulse, on its own route's
-    lag and from its own side; the room's light draws it over the time that the shutter is open. Rows that the
-    curtains cover at an instant stay dark. Places are those of the events; sizes follow the magnification of the
-    fall plane; exposure is in stops over metered; the picture is proportional to the light up to `tone.KNEE` and
+    Every flash head draws the set over its own pulse, on its own route's lag and from its own side: the body at
+    `lights.MOMENTS` instants of equal energy, water at instants that follow the energy and the time by halves
+    (`Light.sampled`). The room's light draws the set over the time that the shutter is open. Rows that the curtains
+    cover at an instant stay dark. Places are those of the events; sizes follow the magnification of the fall plane;
+    exposure is in stops over metered; the picture is proportional to the light up to `tone.KNEE` and
     has a soft shoulder above. It is a drawing where the physics is (water's shapes), and simplified in this: glass
     and water do not displace or magnify what is behind them, light that comes from one thing to another is
     left out but for the mirror image in the surface, and water is lit by one lamp and one card.
