@@ -13,6 +13,12 @@ from splashlib.classroom.replies import Reply
 from splashlib.classroom.variants import candidates, whole
 
 EMPTY = {"empty": True}
+START = {
+    "choice": "Choose an answer in the form, or put its letter in quotes in place of the dots.",
+    "function": "Write the function in the cell, put its name in place of the dots, and run the cell again.",
+    "settings": "Change a setting in the form, or put your set-up in place of the dots.",
+}
+"""How to begin with a question, by its kind."""
 
 
 def kind_of(question):
@@ -44,7 +50,8 @@ def record(question, answer, unit=None, *, variant=1):
 def verdict(question, record, *, variant=1):
     """The reply to a record."""
     if not isinstance(record, dict) or record.get("empty"):
-        return Reply("not_attempted", "Type an answer into the form, or put it in place of the dots.")
+        usual = "Type an answer into the form, or put it in place of the dots."
+        return Reply("not_attempted", START.get(question.kind, usual))
     return kind_of(question).verdict(question, record, whole(variant), numbers(question, variant))
 
 
