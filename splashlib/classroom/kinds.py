@@ -8,14 +8,14 @@ A judge of a kind is a module with
     slip_answer(question, slip, values, variant) the answer of someone who makes that slip, or None
 """
 
+import math
+
 from splashlib.classroom.replies import Reply
 from splashlib.classroom.wording import say
 
 LONGEST_STORED = 2000
 PLAIN_WORDS = {
     "bool": "a yes or no",
-    "int": "a number too large to work with",
-    "float": "not a finite number",
     "complex": "a complex number",
     "complex128": "a complex number",
     "list": "a list",
@@ -40,8 +40,17 @@ def untouched(answer):
 
 def plain_word(answer):
     """What kind of thing an answer is, in words. Looks at its type only: nothing of the answer is run."""
+    if type(answer) in (int, float):
+        return _number_word(answer)
     name = type(answer).__name__
     return PLAIN_WORDS.get(name, f"something of the kind {name[:40]}")
+
+
+def _number_word(answer):
+    try:
+        return "a number" if math.isfinite(answer) else "not a finite number"
+    except OverflowError:
+        return "a number too large to work with"
 
 
 def stored_text(text):

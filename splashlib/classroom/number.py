@@ -9,7 +9,7 @@ from splashlib.classroom.replies import Reply
 from splashlib.classroom.units import UNITS, find_unit, may_be_bare, read_quantity, units_of
 from splashlib.classroom.wording import digits_of, quoted
 
-NEAR = 10  # so many tolerances away still counts as "close"
+NEAR, CLOSE = 10, 0.1  # so many tolerances away still counts as "close", if that is at most this share of the answer
 
 
 def record(question, answer, unit=None, variant=1):
@@ -113,7 +113,8 @@ def _size(question, values, given, typed):
 
 def _direction(question, answer, given, typed):
     outcome = "low" if given < answer else "high"
-    if abs(given - answer) <= NEAR * tolerance(question, answer):
+    reach = tolerance(question, answer)
+    if abs(given - answer) <= max(2 * reach, min(NEAR * reach, CLOSE * abs(answer))):
         text = f"{typed} is close. Carry more digits on the way and round only at the end."
     elif given and answer and not 0.1 < given / answer < 10 and given * answer > 0:
         text = f"{typed} is more than ten times off. Look at the units of what you put in."

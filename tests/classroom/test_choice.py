@@ -42,6 +42,11 @@ def test_what_is_no_option(answer, outcome):
     assert judge(EMPTY_FRAME, answer).outcome == outcome
 
 
+@pytest.mark.parametrize("answer", [1, 3.0, 0])
+def test_a_plain_number_is_called_a_number(answer):
+    assert judge(EMPTY_FRAME, answer).text.startswith("That is a number. Choose one of the letters")
+
+
 def test_the_shared_generator_is_left_alone():
     random.seed(5)
     before = random.getstate()

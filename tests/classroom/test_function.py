@@ -95,6 +95,14 @@ def test_everything_else_gets_a_plain_reply(function, outcome, word):
     assert "Traceback" not in reply.text
 
 
+def test_an_untouched_cell_is_told_to_hold_a_function():
+    """A function has no form to type into: the reply speaks of its cell."""
+    text = judge(QUICK, ...).text
+    assert "function in the cell" in text
+    assert "form" not in text
+    assert judge(QUICK, 3).text == "That is a number. A function is asked for."
+
+
 def test_the_line_of_the_mistake_is_named():
     def wrong(x):
         y = x - x

@@ -123,6 +123,13 @@ def test_close_far_and_negative_are_told_apart():
     assert "sign" in judge(TIME, -value * 1.3, "s").text
 
 
+def test_half_or_double_is_never_called_close():
+    # With two digits the tolerance is 5 %, and ten of them would reach from half to one and a half.
+    for share in (0.5, 0.7, 0.88, 1.12, 1.5):
+        assert "close" not in judge(LAMP, 1e-4 * share, "s").text, share
+    assert "close" in judge(LAMP, 1.08e-4, "s").text
+
+
 def test_numbers_that_would_mix_up_two_slips_are_passed_over():
     # With b = 2 the sum and the product are both 4; with b = 1 the product is the number itself.
     question = Number(
