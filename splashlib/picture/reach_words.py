@@ -4,6 +4,7 @@ import math
 
 from splashlib.picture import words
 from splashlib.picture.canvas import Told
+from splashlib.shoot.view import sees
 
 
 def told(setup, hold, vessel, system="metric"):
@@ -54,6 +55,8 @@ def at_least(seconds):
 
 
 def _verdict(setup, hold, vessel, system):
+    if setup.camera.style == "held_open" and sees(setup).lit == 0:
+        return "bad", "The flash fires while the shutter is closed: the frame is black. Hold the shutter open longer."
     if not hold.enough:
         return "bad", f"The hold-off is too short: a second flash can fire. Set {at_least(hold.needed):.1f} s or more."
     rim = words.length(vessel.rim_needed, "cm", system)

@@ -108,6 +108,8 @@ def told(setup, seen, *, lead, streak, result, system="metric"):
     result : float, the frame against a well exposed one [stops]
     """
     tone, line = verdict(setup, seen, system)
+    if tone == "good" and exposure_word(result).startswith("much"):
+        tone, line = "care", f"{line} But the frame is {exposure_word(result)}."
     readout = (
         ("Lead, from the beam to the water", words.ms(lead, 1)),
         ("Light after the beam", words.ms(seen.light, 1) if math.isfinite(seen.light) else "none"),
