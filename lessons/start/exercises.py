@@ -275,6 +275,8 @@ PLAN = Settings(
         "Then add delay until the fruit is low enough. Power last.",
     ),
     worked=lambda v: _worked_plan(v),
+    meaning="A first plan has three numbers: the beam buys the time, the delay spends it, the power keeps the streak "
+    "short. Now look at what the power costs in light.",
     see="Drag",
 )
 
@@ -315,7 +317,7 @@ def _worked_plan(v):
 FIRST_FRAME = Choice(
     name="first_frame",
     prompt="The kumquat is let go 45 cm above the water, the beam is 12 cm above the water, the mirror takes 100 ms. "
-    "Where is the fruit when the shutter is open?",
+    "The delay is at zero. Where is the fruit when the shutter is open and the flash fires?",
     options=(
         Option(key="under", text="Under the water, out of the picture", right=True,
                reply="It passed the water 44 ms after the beam; the shutter opened after 100 ms."),

@@ -117,6 +117,22 @@ def test_what_the_text_says_to_try_comes_true():
     assert streaks == sorted(streaks, reverse=True)
 
 
+def test_the_steps_of_the_list_come_true_for_each_camera():
+    assert "the light comes 3 ms before the contact" in TEXT
+    assert "*no mirror* it comes 7 ms after it" in TEXT
+    for style, after in (("mirror_up", -0.003), ("no_mirror", 0.007)):
+        assert sees(change(SCENE, "camera.style", style)).after_contact == pytest.approx(after, abs=5e-4)
+
+
+def test_a_caught_drop_in_a_wrong_light_is_not_called_good():
+    shown = panel.panel()
+    shown.set("beam.height", 0.25)
+    shown.set("flashes.0.power", 1.0)
+    assert shown.told.tone == "care"
+    assert shown.told.line.startswith("Caught")
+    assert shown.told.line.endswith("But the frame is much too bright.")
+
+
 def test_the_panel_starts_from_the_learners_own_file(tmp_path, monkeypatch):
     monkeypatch.setenv("SPLASH_HOME", str(tmp_path))
     assert panel.begin() == MIRROR
