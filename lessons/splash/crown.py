@@ -63,17 +63,16 @@ CROWN = Settings(
             text="the hold-off is long enough",
             test=lambda v, s: s.trigger.hold_off - hold_off_advice(s).needed,
             reply=lambda v, s: (
-                f"The hold-off of {show(s.trigger.hold_off, 's', 2)} is too short. Thrown drops pass the beam until "
-                f"{show(hold_off_advice(s).droplets, 's', 2)}; the shutter is open until "
-                f"{show(hold_off_advice(s).shutter, 's', 2)}."
+                f"The hold-off of {show(s.trigger.hold_off, 's')} is too short. Two things must be over by then: the "
+                "fall of thrown drops through the beam, and the open shutter. The second panel shows both."
             ),
         ),
         Condition(
             text="the water stays in the vase",
             test=lambda v, s: _rim_missing(s),
             reply=lambda v, s: (
-                f"The water can rise by {show(vessel_advice(s).rim_needed, 'cm', 2)}, and the rim is only "
-                f"{show(s.vessel.rim, 'cm', 2)} over it. Let some water out."
+                f"The water can rise by more than the {show(s.vessel.rim, 'cm')} that the rim stands over it. Let some "
+                "water out; the second panel shows how far it rises."
             ),
         ),
     ),
@@ -85,7 +84,7 @@ CROWN = Settings(
             test=lambda v, s: abs(s.trigger.delay - _crown(s).likely) < 0.0015,
             reply=lambda v, s: (
                 f"{show(s.trigger.delay, 'ms', 3)} after the contact is when the crown is likely. But the delay counts "
-                f"from the beam: the kumquat needs {show(lead(s), 'ms', 3)} more to the water."
+                "from the beam, and from there the kumquat must first fall to the water."
             ),
         ),
         BadSetting(
@@ -93,8 +92,8 @@ CROWN = Settings(
             example=lambda v: _answer(v) | {"trigger.hold_off": math.ceil(10 * _deaf(v).droplets) / 10},
             test=lambda v, s: hold_off_advice(s).droplets <= s.trigger.hold_off < hold_off_advice(s).shutter,
             reply=lambda v, s: (
-                f"After {show(s.trigger.hold_off, 's', 2)} the thrown drops have passed. But the shutter is open until "
-                f"{show(hold_off_advice(s).shutter, 's', 2)}, and any flash until then lands in the same frame."
+                f"After {show(s.trigger.hold_off, 's')} the thrown drops have passed. But the shutter is still "
+                "open then, and any further flash lands in the same frame."
             ),
         ),
     ),

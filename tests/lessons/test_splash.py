@@ -7,6 +7,7 @@ import pytest
 
 from lessons.splash import panel
 from lessons.splash.exercises import exercises
+from splashlib.classroom import judge
 from splashlib.classroom.proof import check_exercises
 from splashlib.physics.fall import fall_speed
 from splashlib.physics.threshold import ORDINARY, critical_speed
@@ -152,7 +153,8 @@ def test_the_derivation_gives_the_librarys_law():
     exec(compile(code, "text.md", "exec"), found)
     law = sympy.lambdify([found["R"], found["g"]], found["law"])
     assert law(0.0175, 9.81) == pytest.approx(SEAL.likely, rel=0.01)
-    assert shown[1] == 2
+    assert found["twice"] == 2
+    assert shown[1] == "four times the size: 2 times the time"
 
 
 def test_the_clock_starts_at_the_scenes_crown():
@@ -214,6 +216,36 @@ def test_the_vessel_panel_tells_the_advice():
     assert shown.told.tone == "care"
     shown.set("body", "drop of milk")
     assert dict(shown.told.readout)["Water rises"].startswith("0.0 cm")
+
+
+def test_the_vessel_panel_warns_of_a_shutter_that_closes_before_the_light():
+    shown = panel.vessel_panel()
+    shown.set("camera.open_time", 0.5)
+    assert shown.told.tone == "bad"
+    assert "the frame is black" in shown.told.line
+
+
+def test_the_set_up_question_gives_no_number_away():
+    crown = exercises["crown"]
+    right = crown.answer(judge.numbers(crown, 1))
+    for path, off in (("trigger.delay", 0.06), ("trigger.hold_off", 0.1), ("trigger.hold_off", 1.2), ("vessel.rim", 0)):
+        reply = judge.judge(crown, right | {path: off})
+        assert not reply.right
+        for told in (ms(CROWN.likely), hold_off_advice(FRUIT).shutter, hold_off_advice(FRUIT).droplets):
+            assert f"{told:.3g}" not in reply.text
+
+
+def test_the_cell_in_code_names_the_stages_in_words(capsys):
+    code = re.search(r'id="splash-code"\n(.*?)```', SOURCE, re.S)[1]
+    exec(compile(code, "text.md", "exec"), {})
+    lines = capsys.readouterr().out.splitlines()
+    assert any(line.startswith("crown at its highest: ") for line in lines)
+    assert "_" not in "".join(lines)
+    exec(
+        compile(code.replace("change(my_setup()", "change(slow"), "text.md", "exec"),
+        {"slow": change_all(FRUIT, {"camera.style": "mirror"})},
+    )
+    assert "crown at its highest: 50 ms after contact, out of reach" in capsys.readouterr().out
 
 
 def test_plugs_are_kept_beyond_the_fastest_drops():
