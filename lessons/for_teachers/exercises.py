@@ -7,7 +7,7 @@ from splashlib.classroom.wording import show
 FLASHES = Number(
     name="flashes",
     prompt="In your workshop {rigs} sets stand in one dark room. Each drops once every {seconds} seconds, and all its "
-    "heads fire together. How many flashes a second does the room see, on average?",
+    "heads fire together. How many flashes a second does the room see, on average? A flash a second is 1 Hz.",
     draw={"rigs": (4, 6, 8, 10, 12), "seconds": (3, 5, 8, 10, 15)},
     answer=lambda v: v.rigs / v.seconds,
     unit="Hz",
@@ -36,7 +36,7 @@ FLASHES = Number(
         f"{show(v.rigs / v.seconds, 'Hz', 2)}. This shows only the average. Sets that do not know of each other can "
         "flash close together, so let one person at a time call the drops."
     ),
-    meaning="Keep far below three a second, since flashes of several sets can fall close together. Better: one "
+    meaning="Stay far below three a second, since flashes of several sets can fall close together. Better: one "
     "person calls the drops, set by set.",
     see="A room full of people",
 )
