@@ -146,7 +146,8 @@ def _judged(question, values, setup):
             return Reply("slip", say(slip.reply, values, setup), slip=slip.name, see=slip.see or question.see)
     told = next(text for ok, text in held if not ok)
     lines = [
-        f"- {'✓' if ok else '✗'} {condition.text}" for condition, (ok, _) in zip(question.conditions, held, strict=True)
+        f"- {'✓' if ok else '✗'} {say(condition.text, values)}"
+        for condition, (ok, _) in zip(question.conditions, held, strict=True)
     ]
     return Reply("wrong", "\n\n".join([told, "\n".join(lines)]), see=question.see)
 
