@@ -12,7 +12,7 @@ from splashlib.shoot.room import GONE, HARDLY, PLAIN, ROOMS
 
 TOP, FLOOR = 4.6, -19.6
 """Stops over the flash that are shown."""
-RAILS = (0.32, 0.712)
+RAILS = (0.32, 0.722)
 """Where the two ladders stand, as shares of the width."""
 BANDS = (
     (TOP, 0.0, "drowns\nthe flash", "#f0b9a0"),
@@ -22,6 +22,8 @@ BANDS = (
     (-GONE, FLOOR, "gone", "#d3e6df"),
 )
 """What the room's light does there, and its ground."""
+CLEAR, LINE = 0.75, 0.95
+"""Stops that words keep from the flash's line, and from words over or under them."""
 
 
 class RoomLadder:
@@ -50,10 +52,10 @@ class RoomLadder:
     def _draw_moving(self):
         axes = self.axes
         self.rungs = axes.add_collection(LineCollection([], colors=style.INK, linewidths=2.2))
-        self.names = [[write(axes, 0, 0, fontsize=12.5, va="center") for _ in ROOMS] for _ in RAILS]
+        self.names = [[write(axes, 0, 0, fontsize=12, va="center") for _ in ROOMS] for _ in RAILS]
         self.dots = [self._dot(size) for size in (11, 11)]
         (self.ring,) = axes.plot([], [], "o", ms=21, mfc="none", mec=style.INK, mew=3)
-        self.lux = [write(axes, 0, 0, fontsize=13.5, fontweight="bold", va="center", ha="right") for _ in RAILS]
+        self.lux = [write(axes, 0, 0, fontsize=13, fontweight="bold", va="center", ha="right") for _ in RAILS]
         over = {"transform": axes.get_xaxis_transform(), "ha": "center", "va": "bottom", "linespacing": 1.25}
         self.heads = [write(axes, rail + 0.07, 1.012, fontsize=12.5, **over) for rail in RAILS]
         names = (name for rail in self.names for name in rail)
@@ -74,22 +76,44 @@ class RoomLadder:
         chosen : int, the ladder of the camera style in use
         heads : (str, str), what stands over them
         """
-        rungs = []
-        for number, (rail, under) in enumerate(zip(RAILS, unit, strict=True)):
-            for name, (room, bright) in zip(self.names[number], ROOMS, strict=True):
-                level = math.log2(bright) - under
-                shown = FLOOR + 0.3 < level < TOP - 0.3
-                name.set(position=(rail + 0.045, level), text=f"{room} {bright:g}", visible=shown)
-                if shown:
-                    rungs.append([(rail - 0.022, level), (rail + 0.032, level)])
+        for number, under in enumerate(unit):
             self._mark(number, math.log2(lux) - under if lux > 0 else -math.inf, lux, number == chosen)
             self.heads[number].set_text(heads[number])
             self.heads[number].set_fontweight("bold" if number == chosen else "normal")
-        self.rungs.set_segments(rungs)
+        # The numbers stand first: the rooms' words make way for them.
+        self.rungs.set_segments([rung for number, under in enumerate(unit) for rung in self._rooms(number, under)])
+
+    def _rooms(self, number, under):
+        """Write the rooms beside their rungs, and give the rungs."""
+        rungs, rail = [], RAILS[number]
+        levels = [math.log2(bright) - under for _, bright in ROOMS]
+        places = clear_of_line(levels)
+        # Words of the first ladder end where the second one's number begins.
+        beside = self.lux[1].get_position()[1] if number == 0 else math.inf
+        for name, (room, bright), level, place in zip(self.names[number], ROOMS, levels, places, strict=True):
+            shown = FLOOR + 0.3 < level < TOP - 0.3
+            text = room if abs(place - beside) < LINE else f"{room} {bright:g}"
+            name.set(position=(rail + 0.037, place), text=text, visible=shown)
+            if shown:
+                rungs.append([(rail - 0.022, level), (rail + 0.026, level)])
+        return rungs
 
     def _mark(self, number, level, lux, chosen):
         level, rail = float(np.clip(level, FLOOR + 0.5, TOP - 0.5)), RAILS[number]
         self.dots[number].set_data([rail], [level])
-        self.lux[number].set(position=(rail - 0.046, level), text=light(lux))
+        place = level if abs(level) > CLEAR else -CLEAR
+        self.lux[number].set(position=(rail - 0.039, place), text=light(lux))
         if chosen:
             self.ring.set_data([rail], [level])
+
+
+def clear_of_line(levels):
+    """Where words stand beside these falling levels, off the flash's line and off each other [stops]."""
+    places, over, under = {}, CLEAR, -CLEAR
+    for level in sorted(each for each in levels if each >= 0):
+        places[level] = max(level, over)
+        over = places[level] + LINE
+    for level in sorted((each for each in levels if each < 0), reverse=True):
+        places[level] = min(level, under)
+        under = places[level] - LINE
+    return [places[level] for level in levels]
