@@ -56,7 +56,7 @@ BRIGHT = Settings(
             example=lambda v: {"camera.style": "mirror_up", "camera.shutter": 1 / 500},
             test=lambda v, s: s.camera.style != "held_open" and 0 < sees(s).lit < 0.995,
             reply=lambda v, s: (
-                f"The room would be gone. But {show(s.camera.shutter, 's', 2)} is faster than the sync speed, and a "
+                f"The room would be gone. But {_open(s)} is faster than the sync speed, and a "
                 f"curtain "
                 f"covers {show(1 - sees(s).lit, '%', 2)} of the frame when the flash fires."
             ),

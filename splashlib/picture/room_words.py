@@ -3,6 +3,8 @@
 import math
 from functools import lru_cache
 
+import numpy as np
+
 from splashlib.picture import words
 from splashlib.picture.canvas import Told
 from splashlib.picture.photograph import described
@@ -54,7 +56,7 @@ def verdict(setup, now, other=None, beam=None):
     """
     seen = _seen(now)
     if not seen.lit > 0:
-        return "bad", "SHUTTER CLOSED"
+        return "bad", "SHUTTER CLOSED" if now.camera.style == "held_open" else "NEARLY ALL DARK"
     if seen.lit < 0.995:
         return "care", f"A DARK BAND, {100 * (1 - seen.lit):.0f} %"
     if other == "again" and still_open(now, AGAIN):
@@ -73,13 +75,13 @@ def told(setup, now, other=None, beam=None):
 
 def _line(setup, now, other, beam):
     seen, camera = _seen(now), now.camera
-    if not seen.lit > 0:
+    if not seen.lit > 0 and camera.style == "held_open":
         return "The flash fires while the shutter is closed. Hold it open for longer."
     if seen.lit < 0.995:
+        covered = f"{100 * (1 - seen.lit):.0f} % of the frame" if seen.lit > 0 else "nearly all of the frame"
         return (
-            f"{show('camera.shutter', camera.shutter)} is too fast: a curtain covers {100 * (1 - seen.lit):.0f} % "
-            f"of the "
-            "frame when the flash fires. The room was dark enough before that."
+            f"{show('camera.shutter', camera.shutter)} is too fast: a curtain covers {covered} when the flash fires. "
+            f"{_at_sync(now)}"
         )
     if other == "again":
         return _again(now)
@@ -87,6 +89,14 @@ def _line(setup, now, other, beam):
         return _beam(beam)
     room = _room(now)
     return f"{NAMES[other]} alone gives {light(stray_lux(setup, other))}. {room}" if other in STRAYS else room
+
+
+def _at_sync(now):
+    """What the fastest shutter with the whole frame open would do."""
+    under = ghost_stops(change(now, "camera.shutter", now.camera.sync_speed))
+    if under >= HARDLY:
+        return "The room was dark enough before that."
+    return f"And at {show('camera.shutter', now.camera.sync_speed)} the room is too bright: darken it."
 
 
 def _room(now):
@@ -157,7 +167,7 @@ def light(lux):
 def digits(value):
     """Say a number with two digits, and never with a power of ten."""
     rounded = float(f"{value:.2g}")
-    return f"{rounded:.0f}" if rounded >= 10 else f"{rounded:g}"
+    return f"{rounded:.0f}" if rounded >= 10 else np.format_float_positional(rounded, trim="-")
 
 
 def likeness(lux):
