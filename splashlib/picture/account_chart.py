@@ -7,6 +7,8 @@ from splashlib.picture import style
 from splashlib.picture.lettering import write
 
 HEIGHT = 0.68
+BESIDE = 1.328
+"""Where the numbers end, as a share of the width; room for -20.0 beside the bars."""
 UNDER = 7.0
 """So many stops under the flash a ghost is hardly seen."""
 
@@ -29,7 +31,7 @@ class AccountChart:
         axes.xaxis.set_major_locator(MultipleLocator(4))
         axes.tick_params(axis="x", labelsize=14.5)
         note = "0: well exposed. On grey: counts for the room, too.\nThe room left of the dashes: no ghost."
-        axes.text(1.25, -0.12, note, transform=axes.transAxes, ha="right", va="top", fontsize=13.5, color=style.INK)
+        axes.text(BESIDE, -0.12, note, transform=axes.transAxes, ha="right", va="top", fontsize=13.5, color=style.INK)
         axes.axhspan(camera - 0.5, lines - 0.5, color=style.FAINT, alpha=0.55, lw=0)
         axes.axvline(0, color=style.INK, lw=1.6)
         axes.axhline(lines - 0.5, color=style.INK, lw=1.2)
@@ -44,7 +46,7 @@ class AccountChart:
             for row in rows
         ]
         right = {"ha": "right", "va": "center", "fontsize": 17, "transform": left}
-        self.words = [write(axes, 1.25, row, "", **right, **strong[row]) for row in rows]
+        self.words = [write(axes, BESIDE, row, "", **right, **strong[row]) for row in rows]
         (self.limit,) = axes.plot([], [], color=style.INK, lw=2.4, ls=(0, (2, 1.2)))
         self.moving = [*self.bars, *self.names, *self.words, self.limit]
 

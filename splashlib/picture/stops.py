@@ -43,9 +43,9 @@ class StopsPicture(Layered):
         shot = figure.add_axes((0.01, 0.505, 0.43, 0.4484))
         small = figure.add_axes((0.305, 0.5125, 0.129, 0.2016))
         band = figure.add_axes((0.01, 0.436, 0.43, 0.0672))
-        lines, dial = figure.add_axes((0.655, 0.425, 0.272, 0.528)), figure.add_axes((0.01, 0.0, 0.98, 0.265))
+        lines, dial = figure.add_axes((0.655, 0.425, 0.256, 0.528)), figure.add_axes((0.01, 0.0, 0.98, 0.265))
         shot.set_title("The photograph (simulated)")
-        lines.set_title("The light, in stops", x=-0.7)
+        lines.set_title("The light, in stops", x=-0.744)
         for axes in (shot, small, band):
             axes.axis("off")
         self.photo, self.detail, self._shown = Pixels(shot), Pixels(small), None

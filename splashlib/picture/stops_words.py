@@ -13,6 +13,8 @@ from splashlib.shoot.pulses import pulse_of
 
 RIGHT = 0.5
 """So many stops off is still a well exposed frame."""
+MOST = 16
+"""More heads than this are no advice."""
 
 
 def verdict(frame, ghost, owed=""):
@@ -22,13 +24,14 @@ def verdict(frame, ghost, owed=""):
     ----------
     frame : float, of the flash against a well exposed frame [stops]
     ghost : float, of the room under the flash [stops]
-    owed : str, what would pay
+    owed : str, what would pay; "" where nothing can
     """
     off = f"{abs(frame):.1f} stops"
     if abs(frame) > RIGHT:
         what = ("too dark", "are missing") if frame < 0 else ("too bright", "are too many")
         tone = "care" if abs(frame) <= 1.5 else "bad"
-        return tone, f"{off} {what[0]}", f"{off} {what[1]}. One handle alone would have to be: {owed}."
+        means = f"One handle alone would have to be: {owed}." if owed else "No handle alone can mend it: move several."
+        return tone, f"{off} {what[0]}", f"{off} {what[1]}. {means}"
     if ghost < UNDER:
         tone = "care" if ghost >= 5 else "bad"
         under = words.stops(ghost).lstrip("+")
@@ -76,10 +79,10 @@ def told(setup, *, frame, ghost, noise, pays, system="metric"):
 
 
 def owed(pays, system="metric"):
-    """Say what each handle alone would have to be, those that can pay."""
-    said = [_says(pay, system) for pay in pays if pay.value is not None]
+    """Say what each handle alone would have to be, those that can pay; "" where none can."""
+    said = [_says(pay, system) for pay in pays if pay.value is not None and (pay.name != "heads" or pay.value <= MOST)]
     if not said:
-        return "none can do it"
+        return ""
     return said[0] if len(said) == 1 else f"{', '.join(said[:-1])} or {said[-1]}"
 
 

@@ -92,7 +92,7 @@ def test_words_tell_the_librarys_numbers(picture, mark, distance, iso, heads, lu
     assert f"ISO {iso}" in told.alt
     good = abs(frame) <= 0.5 and ghost >= 7
     assert (told.tone == "good") == good
-    assert ("One handle alone" in told.line) == (abs(frame) > 0.5)
+    assert ("handle alone" in told.line) == (abs(frame) > 0.5)
     assert ("gets in" in told.line) == (abs(frame) <= 0.5 and ghost < 7)
 
 
@@ -112,6 +112,15 @@ def test_what_pays_is_named_with_its_number(picture):
         picture.system = "metric"
     assert "distance 6.9 in" in told.line
     assert "cm" not in told.line + told.alt
+
+
+def test_where_nothing_can_pay_no_handle_and_no_crowd_of_heads_is_named(picture):
+    dark = {"flashes.0.distance": 2.0, "flashes.0.diffuser_loss": 3.0, "camera.aperture": 32.0, "camera.iso": 50.0}
+    bright = {"flashes.0.distance": 0.15, "flashes.0.diffuser_loss": 0.0, "camera.aperture": 2.8, "camera.iso": 12800.0}
+    for setup, heads in ((change_all(lit(power=1 / 256), dark), 1), (change_all(lit(power=1.0), bright), 4)):
+        told = picture.update(setup, heads=heads)
+        assert told.line.endswith("No handle alone can mend it: move several.")
+        assert "heads" not in told.line
 
 
 def linear(setup, **kwargs):
@@ -211,6 +220,8 @@ def test_no_word_leaves_the_picture(picture, power, iso, distance, heads):
         box = text.get_window_extent(renderer)
         assert room.x0 <= box.x0, text
         assert box.x1 <= room.x1, text
+    for text in picture.lines.words:
+        assert text.get_window_extent(renderer).x0 > picture.lines.axes.bbox.x1, text
     for text in picture.lines.names:
         assert text.get_window_extent(renderer).x0 > edge, text
     word = picture.word.get_window_extent(renderer)
