@@ -9,6 +9,7 @@ import pytest
 
 from lessons.stops import panel
 from lessons.stops.exercises import exercises
+from splashlib.classroom import judge
 from splashlib.classroom.proof import check_exercises
 from splashlib.physics.exposure import size_loss, stops_over_metered
 from splashlib.physics.stops import stops_between
@@ -86,8 +87,10 @@ def test_the_steps_to_try_do_what_they_say():
     assert "the frame is right" in TEXT.lower()
     assert abs(flash_over_metered(lit(1 / 128, iso=640))) <= 0.5
     assert ghost_stops(lit(1 / 128, iso=640)) < 7
-    near = lit(1 / 128, distance=0.17)
+    assert "**distance**: 16 cm" in TEXT
+    near = lit(1 / 128, distance=0.16)
     assert abs(flash_over_metered(near)) <= 0.5
+    assert ghost_stops(near) >= 7
     assert room_over_metered(near) == room_over_metered(SCENE)
     for heads, stops in ((2, 1), (4, 2)):
         more = alike(lit(1 / 128), heads)
@@ -199,3 +202,10 @@ def test_a_file_with_a_mistake_is_told(home):
     shown = panel.panel()
     assert shown.setup.camera.iso == 200
     assert "ISO is -5" in shown._state()["notes"][0] or "iso" in shown._state()["notes"][0]
+
+
+def test_the_list_of_conditions_is_told_in_the_numbers_asked():
+    reply = judge.judge(exercises["pay"], {"flashes.0.distance": 0.3}, variant=1)
+    assert reply.outcome == "wrong"
+    assert "✗ the flash is at 1/64 or lower" in reply.text
+    assert "{" not in reply.text
