@@ -12,6 +12,7 @@ CM = 100.0
 SIDE = 11.0  # of the set, to each side, when nothing is wider [cm]
 WORDS = 12.5  # large enough to be read in a narrow page [points]
 WIDE = 48  # of a column [pixels]
+NAME = 26  # above or below its line, the room for the name of a beam [pixels]
 GAP = 12  # between the set and the columns, and at the right edge [pixels]
 ROOM = 0.095  # above the lowest point of the body in the hand, for the rest of it and the hand [m]
 
@@ -102,7 +103,9 @@ class BeamSet:
         self.view.move(drop=drop, beam_height=beam, height=height)
         side = self.view.half_width + 2.5
         self.view.beam.set_data([-side, self.end], [CM * beam] * 2)
-        self.name.set(y=CM * beam + 4 * self.unit, text="yours")
+        # Close under the other beam there is no room for the name above the line.
+        below = other - beam < NAME * self.unit / CM
+        self.name.set(y=CM * beam + (-NAME if below else 4) * self.unit, text="yours")
         if self.other_height != other:
             self.other_height = other
             self.other.set_data([-side, side], [CM * other] * 2)

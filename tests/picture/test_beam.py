@@ -255,6 +255,15 @@ def test_no_word_leaves_the_picture(picture, beam, style):
         assert -1 <= box.y0 <= box.y1 <= height + 1, text
 
 
+@pytest.mark.parametrize("beam", [0.38, 0.40, 0.41, 0.42, 0.43])
+def test_close_under_the_other_beam_the_two_names_stay_apart(picture, beam):
+    show(picture, at(beam))
+    picture.pixels()
+    renderer, names = picture.canvas.get_renderer(), (picture.set_view.name, picture.set_view.other_name)
+    mine, other = (name.get_window_extent(renderer) for name in names)
+    assert not mine.overlaps(other)
+
+
 def test_dragging_the_beam_redraws_nothing_that_rests(picture):
     show(picture, at(0.10))
     picture.frame(moving=True)
