@@ -118,8 +118,10 @@ def _readout(mine, shots, aim, contact, system):
     rows = [(NUMBERED[shot.style], f"{_light(shot)}: {verdict(shot, aim, system)[1].lower()}") for shot in shots]
     rows.append(("From the beam to the water", words.ms(contact, 1)))
     needed = beam_for_lag(mine.setup, mine.lag) if math.isfinite(mine.lag) else math.nan
-    rows.append((f"Delay, {name}", _best(contact - mine.lag)))
-    rows.append((f"Lowest beam, {name}", "none" if math.isnan(needed) else words.length(max(needed, 0), "cm", system)))
+    # Both are for the contact, whatever the lights are aimed at.
+    rows.append((f"Delay for the contact, {name}", _best(contact - mine.lag)))
+    lowest = "none" if math.isnan(needed) else words.length(max(needed, 0), "cm", system)
+    rows.append((f"Lowest beam for it, {name}", lowest))
     return tuple(rows)
 
 

@@ -84,7 +84,10 @@ class Trajectory:
         (low, high), (floor, top) = self.axes.get_xlim(), self.axes.get_ylim()
         inside = CM * beam_height < top
         self.beam_name.set(x=high, y=CM * beam_height + 0.05 * (top - floor), visible=inside)
-        self.frame_name.set(x=high, y=CM * max(sum(frame) / 2, 0.02))
+        middle = CM * max(sum(frame) / 2, 0.02)
+        # A beam in the frame: the two words side by side, not over each other.
+        close = inside and abs(CM * beam_height + 0.05 * (top - floor) - middle) < 0.13 * (top - floor)
+        self.frame_name.set(x=high - (0.1 * (high - low) if close else 0), y=middle)
         self.wanted.set_visible(wanted is not None)
         early, late = wanted or (contact, contact)
         self.wanted.set(x=MS * early, width=MS * (late - early), y=floor, height=top - floor)

@@ -105,7 +105,7 @@ def test_every_control_by_keyboard(notebook):
         panel = page.panel(0)
         panel.select("Units").press("ArrowDown")
         panel.wait()
-        assert panel.readout["Lowest beam, held open"].endswith(" in")
+        assert panel.readout["Lowest beam for it, held open"].endswith(" in")
         panel.button("Back to the start values").focus()
         page.page.keyboard.press("Enter")
         panel.wait()

@@ -140,7 +140,7 @@ def test_words_tell_the_librarys_numbers(picture, beam, delay, aim, style):
         assert f"{NUMBERED[shot.style]} {1e3 * shot.seen.light:.1f} ms" in told.alt
         assert verdict(shot, aim)[2] in told.alt
     best = delay_for(setup, event="contact")
-    shown = said[f"Delay, {NUMBERED[style][2:].lower()}"]
+    shown = said[f"Delay for the contact, {NUMBERED[style][2:].lower()}"]
     assert shown == (
         f"{1e3 * best.value:.1f} ms" if best.short_by == 0 else f"none, {1e3 * best.short_by:.1f} ms short"
     )
@@ -197,6 +197,8 @@ def test_no_word_leaves_the_picture_and_no_date_lies_on_another(picture, aim, be
         for inside in (picture.bars.waits[row], picture.bars.works[row]):
             if inside in boxes:
                 assert not boxes[date].overlaps(boxes[inside])
+    if picture.fall.beam_name in boxes:
+        assert not boxes[picture.fall.beam_name].overlaps(boxes[picture.fall.frame_name])
 
 
 def test_the_clock_has_two_steps_and_rests_in_between(picture):
@@ -243,7 +245,7 @@ def test_inches(picture):
         told = picture.update(at(), aim=None)
     finally:
         picture.system = "metric"
-    assert dict(told.readout)["Lowest beam, mirror down"] == "9.8 in"
+    assert dict(told.readout)["Lowest beam for it, mirror down"] == "9.8 in"
     assert " cm" not in told.alt + told.line
 
 
