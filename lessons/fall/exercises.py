@@ -253,7 +253,8 @@ FRUIT_AND_BALL = Choice(
     ),
     hints=("Which of the two has more weight behind its front? How long does the fall take?",),
     worked="The kumquat touches the water after 303 ms, the ball 6 ms later. At almost 3 m/s those 6 ms are 17 mm. So "
-    "much the air takes from a ball that is light for its size; from the kumquat it takes less than 2 mm.",
+    "much the air takes from a ball that is light for its size; from the kumquat it takes less than 2 mm. (The "
+    "panel says 18 mm: it looks when a fall without air would end, 0.6 ms before the kumquat is down.)",
     see="Drag",
 )
 

@@ -34,8 +34,8 @@ def _about(height, other):
 FASTER = Settings(
     name="faster",
     prompt="From {height_cm} cm the splash is too tame. Let the kumquat meet the water {times:g} times as "
-    "fast, to within 3 %. Your rig needs {lead_ms} ms from the beam to the water: raise the beam if it "
-    "must be.",
+    "fast, to within 3 %. Your rig, that is trigger, camera and flash, needs {lead_ms} ms from the beam to the "
+    "water: raise the beam if it must be.",
     draw={"height_cm": (15, 20, 25, 30), "times": (1.5, 2.0), "lead_ms": (25, 30, 35)},
     start=lambda v: {"beam.height": 0.05, "drop.release_height": v.height_cm / 100},
     asked=("drop.release_height", "beam.height"),

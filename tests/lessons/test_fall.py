@@ -127,6 +127,15 @@ def test_the_text_states_ratios_in_words():
     assert fall_time(0.8) / fall_time(0.2) == pytest.approx(2)
 
 
+def test_the_line_under_the_picture_turns_where_the_text_says():
+    assert "up, past 65 cm, and watch the line under the picture" in TEXT
+    assert "your own hand, which is off by 3 mm" in TEXT
+    assert behind(FRUIT, 0.65) < 1e3 * tea_house().drop.release_scatter == 3 < behind(FRUIT, 0.665)
+    shown = panel.panel()
+    tones = [shown.set("drop.release_height", height) or shown.told.tone for height in (0.65, 0.665)]
+    assert tones == ["good", "care"]
+
+
 def test_gravity_differs_by_half_a_per_cent_between_places():
     """A quarter of a per cent of the time: 9.780 at the equator, 9.832 at the poles."""
     assert "a quarter of a per cent" in TEXT
@@ -146,6 +155,8 @@ def test_predictions_tell_computed_numbers():
     assert "17 mm" in question.worked
     assert f"the ball {1e3 * (arrival(BALL, 0.45).time - arrival(FRUIT, 0.45).time):.0f} ms later" in question.worked
     assert f"after {1e3 * arrival(FRUIT, 0.45).time:.0f} ms" in question.worked
+    assert f"The panel says {behind(BALL, 0.45):.0f} mm" in question.worked
+    assert f"{late(FRUIT, 0.45):.1f} ms before the kumquat is down" in question.worked
     assert behind(FRUIT, 0.45) < 2
     assert "17 mm" in right.reply
     assert right.text == "One or two centimetres above the water"
