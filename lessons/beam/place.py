@@ -50,7 +50,10 @@ def _late_words(setup):
     """Why the fruit is not far enough above the water at the light."""
     if not sees(setup).lit:
         return "The flash fires while the shutter is closed: the frame is black. Take delay away."
-    return f"Too late: at the light the fruit is {_where(setup)}. Less delay, or a higher beam."
+    late = f"Too late: at the light the fruit is {_where(setup)}."
+    if setup.trigger.delay == 0:
+        return f"{late} There is no delay left to take away: the lag is longer than the lead. Raise the beam."
+    return f"{late} Less delay, or a higher beam."
 
 
 def _with(v, beam):

@@ -32,7 +32,7 @@ from splashlib.shoot import (
     with_body,
 )
 from splashlib.shoot.home import my_setup_path
-from splashlib.shoot.spread import aim, spread
+from splashlib.shoot.spread import aim, hand_too_high, spread
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())
@@ -103,6 +103,8 @@ CLAIMS = [
     ("| 12 cm | 44 ms | 0.17 ms | 0.5 mm |", 1e3 * lead(at(0.12)), "44", 0.5),
     ("| 12 cm | 44 ms | 0.17 ms | 0.5 mm |", sooner(0.12), "0.17", 0.005),
     ("| 12 cm | 44 ms | 0.17 ms | 0.5 mm |", lower(0.12), "0.5", 0.05),
+    ("12 cm a lead of 37 ms, and 0.4 mm", 1e3 * aim(at(), height=0.02).lead, "37", 0.5),
+    ("12 cm a lead of 37 ms, and 0.4 mm", 1e3 * hand_too_high(aim(at(), height=0.02).setup, 0.003), "0.4", 0.05),
     ("On our set that is 3.2 cm", 100 * beam_bounds(SCENE)["rim"], "3.2", 0.051),
     ("flash | 8.6 cm | frame | 2.1 mm |", best("held_open"), "8.6", 0.051),
     ("flash | 8.6 cm | frame | 2.1 mm |", span(0.09), "2.1", 0.05),
@@ -191,6 +193,15 @@ def test_the_first_question_in_numbers():
         f"{lower(0.12):.1f} mm",
     ):
         assert number in question.worked
+
+
+def test_no_delay_is_offered_where_none_is_left():
+    variant = next(each for each in range(1, 30) if judge.numbers(PLACE, each).style == "mirror")
+    for delay, said in ((0.0, "no delay left to take away"), (0.01, "Less delay")):
+        tried = {"beam.height": 0.12, "trigger.delay": delay}
+        reply = judge.verdict(PLACE, judge.record(PLACE, tried, variant=variant), variant=variant)
+        assert not reply.right
+        assert said in reply.text
 
 
 def test_the_missed_drops_in_numbers():
