@@ -153,12 +153,13 @@ DARK = Number(
     name="dark_band",
     prompt="The first curtain of a shutter takes {travel_ms} ms to cross the frame, and the second one follows as "
     "fast. You set 1/{part} s. The flash is short and fires when the first curtain has arrived. Which share of the "
-    "frame stays dark?",
+    "frame stays dark? Two digits are enough.",
     draw={"travel_ms": (3.0, 2.5, 4.0, 5.0), "part": (500, 400, 640, 800, 1000)},
     keep=lambda v: 1000 / v.part < 0.9 * v.travel_ms,
     answer=_dark,
     # A share may be typed as 0.5 or as 50 %.
     unit="",
+    digits=2,
     slips=(
         Slip(
             name="rest for part",
@@ -170,6 +171,11 @@ DARK = Number(
             value=lambda v: (v.travel_ms - 1000 / v.part) / (1000 / v.part),
             reply="You divided by the exposure. The whole is the frame, and the second curtain needs {travel_ms} ms "
             "to cross all of it.",
+        ),
+        Slip(
+            name="per cent without its sign",
+            times=100,
+            reply="{given} frames would be dark. If you mean per cent, write the % behind the number.",
         ),
         Slip(
             name="hundredth",

@@ -90,10 +90,10 @@ def _late_words(setup):
     seen = sees(setup)
     if not seen.lit > 0:
         return "The flash fires while the shutter is closed: the frame is black. A delay that long is of no use."
-    return (
-        f"The light comes {show(seen.after_contact, 'ms', 2)} after the contact. It must come sooner: less delay if "
-        "there is any, a quicker camera, or a higher beam."
-    )
+    late = f"The light comes {show(seen.after_contact, 'ms', 2)} after the contact. It must come sooner:"
+    if setup.trigger.delay >= seen.after_contact:
+        return f"{late} less delay."
+    return f"{late} a higher beam, or a quicker camera. No delay makes up for that."
 
 
 def _off(setup):
