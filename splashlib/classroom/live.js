@@ -11,7 +11,7 @@ const PATIENCE = 5000; // ms without an answer, then the panel says so
 const WORDS = {
   slow: "Python has not answered yet. It may be busy with another cell. If it was stopped or restarted, run the notebook again: menu Run, Run All Cells.",
   gone: "Python was stopped or restarted, so this panel rests. Run the notebook again: menu Run, Run All Cells.",
-  kept: "The picture still shows the last set-up that was possible.",
+  kept: "Picture and words still show the last set-up that was possible.",
 };
 
 function element(tag, attributes = {}, ...children) {

@@ -12,6 +12,7 @@ import traitlets
 
 from splashlib.classroom.controls import Control, Pick, Toggle, handle
 from splashlib.classroom.still import display_with_still, new_name, still_html, still_text
+from splashlib.classroom.wording import sentence
 from splashlib.physics.checks import OutOfRange
 from splashlib.picture.canvas import Told
 from splashlib.shoot.fields import change_all, field, value_at
@@ -233,7 +234,7 @@ class Panel:
             "tone": self._told.tone,
             "alt": self._told.alt,
             "notes": [*filter(None, [self._trouble]), *self._notes],
-            "error": self._error,
+            "error": sentence(self._error),
             "trace": self._trace,
             "kept": bool(self._image),
             "system": self._system,

@@ -53,6 +53,14 @@ def quoted(text, longest=LONGEST_QUOTE):
     return f"`{text[:longest]}{'…' if len(text) > longest else ''}`"
 
 
+def sentence(line):
+    """A line of an error as people who drag read it: a capital, no paths of settings at its end, a full stop."""
+    line = re.sub(r" \((?:[a-z_]+\.[a-z_.0-9]+(?:, )?)+\)$", "", line)
+    if not line:
+        return ""
+    return f"{line[:1].upper()}{line[1:]}{'' if line.endswith(('.', '!', '?')) else '.'}"
+
+
 INLINE = (
     (re.compile(r"\*\*(.+?)\*\*"), r"<strong>\1</strong>"),
     (re.compile(r"(?<![\w*])\*([^*\s][^*]*?)\*(?![\w*])"), r"<em>\1</em>"),

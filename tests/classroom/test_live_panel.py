@@ -84,6 +84,8 @@ def test_an_impossible_set_up_gives_one_line_and_keeps_the_picture(panel, talk):
     before = panel.image
     state, buffers = talk.move("drop.release_height", 0.05)
     assert "the whole beam must lie under the hand" in state["error"]
+    assert state["error"].startswith("The beam reaches up to ")
+    assert state["error"].endswith("under the hand."), "a reader who drags knows no paths of settings"
     assert "\n" not in state["error"]
     assert buffers is None
     assert panel.image == before
@@ -111,13 +113,13 @@ def test_two_moves_that_only_together_are_possible(panel, talk):
 
 def test_a_value_error_of_the_picture_is_its_line(panel, talk):
     state, buffers = talk.move("mood", "impossible")
-    assert (state["error"], state["trace"], buffers) == ("mood is impossible; it must be calm", "", None)
+    assert (state["error"], state["trace"], buffers) == ("Mood is impossible; it must be calm.", "", None)
     assert panel.told.alt == "A dot at 45.0 cm and 0.0 ms."
 
 
 def test_a_bug_is_one_line_and_a_folded_traceback(talk):
     state, buffers = talk.move("mood", "broken")
-    assert state["error"] == "This went wrong: RuntimeError: a bug in the picture"
+    assert state["error"] == "This went wrong: RuntimeError: a bug in the picture."
     assert "Traceback" in state["trace"]
     assert "demo.py" in state["trace"]
     assert buffers is None

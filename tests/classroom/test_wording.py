@@ -5,7 +5,22 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from splashlib.classroom.variants import Values
-from splashlib.classroom.wording import digits_of, quoted, say, show, to_html
+from splashlib.classroom.wording import digits_of, quoted, say, sentence, show, to_html
+
+
+@pytest.mark.parametrize(
+    ("line", "text"),
+    [
+        ("", ""),
+        ("the beam is too high (beam.height, drop.release_height)", "The beam is too high."),
+        ("its lag is too short (camera.mirror_up.lag)", "Its lag is too short."),
+        ("the head gives nothing (flashes.0.power)", "The head gives nothing."),
+        ("it is 10 mm (or less)", "It is 10 mm (or less)."),
+        ("Black.", "Black."),
+    ],
+)
+def test_an_error_reads_as_a_sentence(line, text):
+    assert sentence(line) == text
 
 
 @pytest.mark.parametrize(
