@@ -86,7 +86,7 @@ class StartPicture(Layered):
         return super().frame(moving=moving, scale=scale)
 
     def _move_fall(self, setup, seen, when):
-        shown = seen.height if math.isfinite(seen.height) and seen.height > -setup.vessel.depth else None
+        shown = seen.height if math.isfinite(seen.height) and seen.height >= -setup.vessel.depth - 1e-9 else None
         self.set_view.move(drop=setup.drop, beam_height=setup.beam.height, height=shown)
         ends = max(SPAN[0], float(when.released[0])), SPAN[1]
         times = np.linspace(*ends, 90)

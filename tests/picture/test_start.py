@@ -27,6 +27,12 @@ def test_the_dot_stands_where_the_light_finds_the_body(picture):
     assert picture.set_view.body.get_center()[1] == pytest.approx(100 * seen.height + 1.75)
 
 
+def test_a_body_on_the_bottom_is_still_drawn(picture):
+    picture.update(change(SCENE, "trigger.delay", 0.3))
+    assert picture.set_view.body.get_visible()
+    assert picture.set_view.body.get_center()[1] == pytest.approx(-18 + 1.75)
+
+
 def test_the_ledger_adds_up(picture):
     picture.update(SCENE)
     shown = [float(text.get_text().replace("\N{MINUS SIGN}", "-")) for text in picture.ledger.words]
