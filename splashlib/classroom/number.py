@@ -39,7 +39,9 @@ def verdict(question, record, variant, values):
     try:
         number, unit = _read(record)
     except ValueError as error:
-        return Reply("unreadable", f"{quoted(record['text'])}: {error}")
+        # The example is in the unit of this question; one in ms beside a count of stops misleads.
+        told = str(error).replace("12.5 ms", as_typed(12.5, UNITS[question.unit]))
+        return Reply("unreadable", f"{quoted(record['text'])}: {told}")
     problem = _unit_problem(question, record, unit)
     if problem:
         return Reply("wrong_unit", problem)
@@ -118,6 +120,8 @@ def _direction(question, answer, given, typed):
         text = f"{typed} is close. Carry more digits on the way and round only at the end."
     elif given and answer and not 0.1 < given / answer < 10 and given * answer > 0:
         text = f"{typed} is more than ten times off. Look at the units of what you put in."
+    elif answer and abs(given + answer) <= reach:
+        text = f"{typed} has the right size and the wrong sign."
     elif given * answer < 0:
         text = f"{typed} has the wrong sign, too."
     else:

@@ -120,7 +120,14 @@ def test_close_far_and_negative_are_told_apart():
     value = fall(numbers(TIME).height_cm / 100)
     assert "digits" in judge(TIME, value * 1.02, "s").text
     assert "ten times" in judge(TIME, value * 31, "s").text
-    assert "sign" in judge(TIME, -value * 1.3, "s").text
+    assert judge(TIME, -value * 1.3, "s").text.endswith("has the wrong sign, too.")
+    assert judge(TIME, -value, "s").text.endswith("has the right size and the wrong sign.")
+
+
+def test_the_example_is_in_the_unit_of_the_question():
+    assert "12.5 stops" in judge(STOPS, "many").text
+    assert "12.5 ms" not in judge(STOPS, "many").text
+    assert "12.5 ms" in judge(TIME, "many").text
 
 
 def test_half_or_double_is_never_called_close():
