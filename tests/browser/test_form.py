@@ -209,6 +209,18 @@ def test_names_roles_and_axe(page):
     assert page.complaints == []
 
 
+def test_the_letter_of_an_option_stays_on_one_line_in_a_narrow_window(page):
+    wide = page.page.viewport_size
+    page.page.set_viewport_size({"width": 640, "height": wide["height"]})
+    letters = page.page.locator(".sl-option > span:first-of-type")
+    tall = letters.evaluate_all(
+        "(all) => all.map((each) => each.offsetHeight / parseFloat(getComputedStyle(each).fontSize))"
+    )
+    page.page.set_viewport_size(wide)
+    assert len(tall) > 4
+    assert max(tall) < 2
+
+
 def test_the_answers_are_in_the_learners_file(page):
     connection = sqlite3.connect(page.home / "my_progress.sqlite")
     rows = connection.execute("SELECT question, act, outcome, answer FROM attempts ORDER BY id").fetchall()
