@@ -44,6 +44,12 @@ LOWEST_BEAM = Function(
             "asked for is how far it still is above the water.",
         ),
         Slip(
+            name="in centimetres",
+            value=lambda *, height, lag: 100 * _lowest_beam(height=height, lag=lag),
+            reply="With {height} m and {lag} s you get {given}: a hundred times too much. The height is wanted in "
+            "metres, not in centimetres.",
+        ),
+        Slip(
             name="sign of gravity",
             value=lambda *, height, lag: fall_speed(height) * lag + GRAVITY * lag**2 / 2,
             reply="With {height} m and {lag} s you get {given}. You go back in time from the water, and there the "

@@ -185,6 +185,18 @@ def answer(name):
     return exercises[name].answer(judge.numbers(exercises[name], 1))
 
 
+def test_the_grey_cell_of_the_function_runs_once_it_is_uncommented_as_told():
+    assert "take the # and the one blank after it away from both lines" in TEXT
+    cell = re.search(r'id="camera-answer-lowest-beam"\n(.*?)```', SOURCE, re.S)[1]
+    lines = [line for line in cell.splitlines() if line.startswith("# ")]
+    found = {}
+    exec("\n".join(line.removeprefix("# ") for line in lines), found)
+    assert len(lines) == 2
+    assert judge.judge(LOWEST_BEAM, found["lowest_beam"]).outcome == "high"
+    in_centimetres = judge.judge(LOWEST_BEAM, lambda height, lag: 100 * LOWEST_BEAM.reference(height=height, lag=lag))
+    assert in_centimetres.slip == "in centimetres"
+
+
 def test_the_worked_function_is_right():
     code = re.search(r"```python\n(.*?)```", LOWEST_BEAM.worked, re.S)[1]
     found = {}
