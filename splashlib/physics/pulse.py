@@ -39,6 +39,9 @@ TRAIN_LENGTH = 0.006
 TRAIN_RATE = 30e3
 """Pulses a second in a train [1/s]; class value, 20-50 kHz."""
 
+FLOOR = 30e-6
+"""Shortest t0.1 that rise and afterglow leave, whatever the power [s]; class value, 30-60 us."""
+
 # t0.1 of camera-top quenched units, shortest and longest of the class at 1/1, 1/2 ... 1/128 [1/s]. A class
 # range, worked out from a truncated exponential with 40-80 us of rise and 15-20 us of afterglow; soft
 # (grade C).
@@ -231,9 +234,9 @@ def class_t01(kind, *, power=1.0):
     Notes
     -----
     Class ranges, soft: show them as a band. Quenched: a table at whole stops, in between by interpolation
-    of the logarithms; below 1/128 the floor of 30-60 us. Voltage-controlled: 1/1000 to 1/200 s at whatever
-    power. Capacitor-switched: the same at full power; from there between in proportion to the power and not
-    at all.
+    of the logarithms; below 1/128 the floor of 30-60 us. Voltage-controlled: 1/1000 to 1/200 s at full power;
+    from there between not at all and power^-1/2, the ends of the band of `head_pulse`. Capacitor-switched: the
+    same at full power; from there between in proportion to the power, to the floor of 30 us, and not at all.
 
     Sources
     -------
@@ -243,14 +246,15 @@ def class_t01(kind, *, power=1.0):
     power = between("power", power, 0, 1, open_low=True)
     if kind == "high_speed_sync":
         return 3e-3, 10e-3
-    if kind != "quenched":
-        return (1e-3 * power if kind == "capacitor_switched" else 1e-3), 5e-3
+    if kind == "voltage_controlled":
+        return 1e-3, 5e-3 / math.sqrt(power)
+    if kind == "capacitor_switched":
+        return max(1e-3 * power, FLOOR), 5e-3
     stops = np.arange(8.0)
     fast, slow = (
-        1 / math.exp(np.interp(-math.log2(power), stops, np.log(table)))
-        for table in (_QUENCHED_FAST, _QUENCHED_SLOW)
+        1 / math.exp(np.interp(-math.log2(power), stops, np.log(table))) for table in (_QUENCHED_FAST, _QUENCHED_SLOW)
     )
-    return (fast, slow) if power >= 1 / 128 else (30e-6, max(60e-6, slow * (128 * power)))
+    return (fast, slow) if power >= 1 / 128 else (FLOOR, max(60e-6, slow * (128 * power)))
 
 
 def _discharge(law, cut, rise, tail):
@@ -261,9 +265,7 @@ def _discharge(law, cut, rise, tail):
 def _cut_to(power, *, tau, rise, tail):
     """The quenched pulse that gives `power` of the light of the uncut one with the same rise."""
     if tail >= tau:
-        raise ValueError(
-            f"tail is {tail:g} s; it must be below the time constant of the discharge, {tau:g} s"
-        )
+        raise ValueError(f"tail is {tail:g} s; it must be below the time constant of the discharge, {tau:g} s")
     full = rise / 2 + tau
     wanted = power * full
     if wanted < rise / 2 + tail:

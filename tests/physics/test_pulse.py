@@ -200,6 +200,13 @@ def test_a_middling_quenched_head_lies_in_the_class(row):
     assert fast <= head.t01 <= slow_
 
 
+@pytest.mark.parametrize("kind", pulse.KINDS)
+def test_a_middling_head_of_any_kind_lies_in_its_class(kind):
+    for power in (1, 1 / 4, 1 / 32, 1 / 256):
+        fast, slow_ = pulse.class_t01(kind, power=power)
+        assert fast <= pulse.head_pulse(kind, power=power, full_t05=1e-3, rise=60e-6, tail=17e-6).t01 <= slow_
+
+
 def test_how_the_kinds_change_with_power():
     def t01(kind, power, **more):
         return pulse.head_pulse(kind, power=power, full_t05=1e-3, rise=60e-6, tail=17e-6, **more).t01
@@ -232,8 +239,10 @@ def test_class_ranges():
         for power in (1, 0.7, 1 / 3, 1 / 32, 1 / 256):
             fast, slow_ = pulse.class_t01(kind, power=power)
             assert 0 < fast < slow_
-    assert pulse.class_t01("voltage_controlled", power=1 / 16) == (1 / 1000, 1 / 200)
+    assert pulse.class_t01("voltage_controlled") == (1 / 1000, 1 / 200)
+    assert pulse.class_t01("voltage_controlled", power=1 / 16) == pytest.approx((1 / 1000, 4 / 200))
     assert pulse.class_t01("capacitor_switched", power=1 / 16)[0] == pytest.approx(1 / 16000)
+    assert pulse.class_t01("capacitor_switched", power=1 / 256)[0] == 30e-6
     assert pulse.class_t01("quenched", power=1 / 256) == (30e-6, 60e-6)
     assert pulse.class_t01("high_speed_sync") == (3e-3, 10e-3)
 
