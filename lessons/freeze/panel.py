@@ -1,22 +1,44 @@
 """What can be dragged in the lesson `freeze`: one splash in four lights."""
 
-from splashlib.classroom.controls import Control, Span
+from splashlib.classroom.controls import Control, Pick, Span
 from splashlib.classroom.keep import keep as card
 from splashlib.classroom.live import live
 from splashlib.picture.freeze import FreezePicture
+from splashlib.shoot import change_all, field, tea_house
+from splashlib.shoot.freeze import on_route
+from splashlib.shoot.home import my_setup
 
-DECIDED = ("flashes.0.kind", "flashes.0.power")
+# Another route is another lag, and so another delay for the same instant: they are kept together.
+ROUTE = tuple(f"flashes.0.{name}" for name in ("route", "route_lag", "route_scatter"))
+DECIDED = ("flashes.0.kind", "flashes.0.power", *ROUTE, "trigger.delay")
 LOWEST_HAND = 14
 """The hand stays over the beam of the scene [cm]."""
 
 _shown = None
 
 
+def begin():
+    """The set-up that the panel starts from; a file with a mistake is told by the panel."""
+    try:
+        return my_setup()
+    except ValueError:
+        return tea_house()
+
+
+def chosen(shown):
+    """The learner's set-up with the flash of a panel, on the route chosen there."""
+    head = shown.setup.flashes[0]
+    mine = on_route(begin(), shown.values["route"])
+    return change_all(mine, {"flashes.0.kind": head.kind, "flashes.0.power": head.power})
+
+
 def panel():
     """Build the panel."""
+    route = field("flashes.0.route")
     controls = (
         "flashes.0.power",
         "flashes.0.kind",
+        Pick("route", "Route to your flash", route.choices, begin().flashes[0].route),
         Control("apart", "Second head later by", "ms", 0, 2, 0.05, 1.0),
         Span("drop.release_height", LOWEST_HAND, 100, 1),
         Span("camera.distance", 40, 120, 1),
@@ -33,8 +55,8 @@ def show():
 
 
 def keep():
-    """Show the card that writes the kind of flash and its power into the learner's own set-up."""
+    """Show the card that writes the flash, its route and the delay that belongs to it into the learner's set-up."""
     shown = _shown or panel()
-    made = card(lambda: shown.setup, DECIDED)
+    made = card(lambda: chosen(shown), DECIDED)
     shown.on_change(lambda _: made.refresh())
     return made

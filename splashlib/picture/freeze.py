@@ -14,7 +14,16 @@ from splashlib.picture.pixel_streak import PixelStreak
 from splashlib.picture.pulse_chart import PulseChart
 from splashlib.picture.shots import Shots
 from splashlib.shoot.fields import change
-from splashlib.shoot.freeze import DROPLET, MARKS, durations, heads_apart, in_four_lights, longest_light, streak_in
+from splashlib.shoot.freeze import (
+    DROPLET,
+    MARKS,
+    durations,
+    heads_apart,
+    in_four_lights,
+    longest_light,
+    on_route,
+    streak_in,
+)
 from splashlib.shoot.motion import contact_speed
 from splashlib.shoot.pulses import pulse_of
 from splashlib.shoot.setup import Flash
@@ -102,8 +111,13 @@ class FreezePicture(Layered):
         parts = (self.lights, self.pulse, self.durations, self.pixel)
         return [artist for part in parts for artist in part.moving]
 
-    def update(self, setup, *, print_width=0.30, apart=0.001):
-        """Follow the set-up. `print_width` [m] is that of the whole frame, `apart` [s] the second head's lateness."""
+    def update(self, setup, *, print_width=0.30, apart=0.001, route=None):
+        """Follow the set-up.
+
+        `print_width` [m] is that of the whole frame, `apart` [s] the second head's lateness, `route` that of the
+        first head, if another one was chosen.
+        """
+        setup = on_route(setup, route or setup.flashes[0].route)
         four = in_four_lights(setup, apart=apart)
         gap, streak = heads_apart(four[-1]), streak_in(setup, print_width=print_width)
         shots = [verdict(each, moved=streak_in(each).on_object, apart=gap, system=self.system) for each in four]

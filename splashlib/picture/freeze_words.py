@@ -40,7 +40,8 @@ def verdict(setup, *, moved, apart, system="metric"):
     apart : float, how far apart two heads draw the body [m]
     system : "metric" or "imperial"
     """
-    if len(setup.flashes) > 1 and apart > POINT * DROPLET:
+    # Edges that lie nearer than the smear is long are not seen apart.
+    if len(setup.flashes) > 1 and apart > max(POINT * DROPLET, moved):
         return "bad", "DOUBLE", f"edges {size(apart, 'mm', system)} apart"
     tone, word = grade(moved)
     if setup.flashes[0].kind == "high_speed_sync":
@@ -57,6 +58,11 @@ def print_words(streak, system="metric"):
 def kind_words(kind):
     """The name of a kind of flash."""
     return next(said for said, value in field("flashes.0.kind").choices if value == kind)
+
+
+def route_words(route):
+    """The name of a route to a flash."""
+    return next(said for said, value in field("flashes.0.route").choices if value == route)
 
 
 def told(setup, *, streak, print_width, shots, apart, system="metric"):
@@ -128,6 +134,7 @@ def _readout(setup, streak, print_width, apart, system):
         ("Points from", UNKNOWN if fits is None else f"{_power(fits)} down"),
         ("Light under full power", words.stops(-stops_below_full(setup))),
         ("Two heads draw the body apart by", size(apart, "mm", system)),
+        ("Fires after the trigger", f"{show('flashes.0.route_lag', head.route_lag)} ({route_words(head.route)})"),
     )
 
 

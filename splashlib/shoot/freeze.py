@@ -9,6 +9,7 @@ from functools import lru_cache
 from splashlib.physics.blur import allowed_duration, smallest_seen, streak
 from splashlib.physics.pulse import head_pulse
 from splashlib.shoot.delays import delay_to
+from splashlib.shoot.fields import change_all
 from splashlib.shoot.instants import find_instant
 from splashlib.shoot.ledger import flash_over_metered
 from splashlib.shoot.motion import contact_speed
@@ -179,6 +180,30 @@ def _bright(setup):
 
 def _timed(setup, instant):
     return replace(setup, trigger=replace(setup.trigger, delay=delay_to(setup, instant).value))
+
+
+def on_route(setup, route):
+    """Return the set-up with its first head on another route, and its light at the same instant.
+
+    Parameters
+    ----------
+    setup : Setup
+    route : str
+        "cable", "optical" or "radio".
+
+    Returns
+    -------
+    Setup
+        As it is, if the head is on that route; its own measured lag is kept then. Otherwise with the class values of
+        the route, and with a delay that is shorter by what the lag grows (no shorter than nothing).
+    """
+    head = setup.flashes[0]
+    if route == head.route:
+        return setup
+    lag, scatter = ROUTES[route]
+    changes = {"flashes.0.route": route, "flashes.0.route_lag": lag, "flashes.0.route_scatter": scatter}
+    delay = max(setup.trigger.delay - (lag - head.route_lag), 0.0)
+    return change_all(setup, changes | {"trigger.delay": round(delay, 7)})
 
 
 def heads_apart(setup):

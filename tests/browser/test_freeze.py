@@ -45,6 +45,11 @@ def turn_down(panel, picture):
 
 def look_closer(panel, picture, low):
     """Two heads brought together; less height, a closer camera, a larger print."""
+    route = panel.choice("Route to your flash")
+    route.press("ArrowDown")
+    panel.wait()
+    assert "radio" in str(same(panel, picture, low, route="radio").readout)
+    route.press("ArrowUp")
     panel.slider("Second head later by").press("Home")
     panel.wait()
     assert "4 Two heads: points" in same(panel, picture, low, apart=0.0).alt

@@ -87,6 +87,13 @@ def test_a_second_head_that_fires_along_draws_nothing_twice():
     assert verdict(late, moved=0.0001, apart=heads_apart(late))[1] == "DOUBLE"
 
 
+def test_edges_nearer_than_the_smear_is_long_are_no_double():
+    two = in_four_lights(at(power=1.0), apart=0.0005)[3]
+    smear = streak_in(two).on_object
+    assert smear > heads_apart(two) > 0.001
+    assert verdict(two, moved=smear, apart=heads_apart(two))[1] == "STREAKS"
+
+
 @settings(deadline=None, max_examples=30)
 @given(kind=st.sampled_from(KINDS), power=st.sampled_from(MARKS), size=st.floats(5, 80))
 def test_a_droplet_in_pixels_keeps_all_of_its_light(kind, power, size):

@@ -20,6 +20,7 @@ from splashlib.shoot.freeze import (
     heads_apart,
     in_four_lights,
     longest_light,
+    on_route,
     power_for_points,
     shortest_power,
     splash_moment,
@@ -29,6 +30,7 @@ from splashlib.shoot.freeze import (
 )
 from splashlib.shoot.ledger import flash_over_metered
 from splashlib.shoot.motion import contact_speed
+from splashlib.shoot.table import ROUTES
 
 SCENE = tea_house()
 POWERS = st.sampled_from(MARKS)
@@ -114,3 +116,15 @@ def test_four_lights_differ_in_nothing_but_the_light_in_time(kind, power, height
 def test_bodies_without_a_crown_have_a_moment_too():
     assert 0.001 < splash_moment(with_body(SCENE, "drop of milk")) < 0.01
     assert splash_moment(with_body(SCENE, "glass marble")) == pytest.approx(0.012)
+
+
+@pytest.mark.parametrize("route", ["cable", "optical", "radio"])
+def test_another_route_keeps_the_instant(route):
+    setup = change(SCENE, "trigger.delay", 0.012)
+    moved = on_route(setup, route)
+    assert moved.flashes[0].route == route
+    assert (moved.flashes[0].route_lag, moved.flashes[0].route_scatter) == ROUTES[route]
+    assert sees(moved).after_contact == pytest.approx(sees(setup).after_contact, abs=1e-6)
+    assert on_route(moved, route) == moved
+    short = change(setup, "trigger.delay", 0.0)
+    assert on_route(short, "radio").trigger.delay == 0.0
