@@ -4,7 +4,7 @@ from splashlib.classroom.controls import Pick, Span
 from splashlib.classroom.keep import keep as card
 from splashlib.classroom.live import live
 from splashlib.picture.fall import FallPicture, fallers
-from splashlib.shoot import change, change_all
+from splashlib.shoot import change, change_all, tea_house
 from splashlib.shoot.home import my_setup
 
 BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
@@ -15,13 +15,26 @@ HEIGHT = Span("drop.release_height", 10, 150, 0.5)
 _shown = None
 
 
-def panel():
-    """Build the panel. Its beam lies low, so that the hand may go anywhere above it."""
+def begin():
+    """The set-up that the panel starts from. Its beam lies low, so that the hand may go anywhere above it."""
     setup = my_setup()
-    bodies = fallers(setup.drop)
-    what = Pick("body", "What falls", tuple((name, name) for name in bodies), setup.drop.name)
-    low = change(setup, "beam.height", setup.beam.width / 2)
-    return live(FallPicture(bodies), controls=(HEIGHT, what), setup=low, title="How long it falls, and how fast")
+    return change(setup, "beam.height", setup.beam.width / 2)
+
+
+def _drop():
+    """What falls in the set-up; a file with a mistake is told by the panel."""
+    try:
+        return begin().drop
+    except ValueError:
+        return tea_house().drop
+
+
+def panel():
+    """Build the panel."""
+    drop = _drop()
+    bodies = fallers(drop)
+    what = Pick("body", "What falls", tuple((name, name) for name in bodies), drop.name)
+    return live(FallPicture(bodies), controls=(HEIGHT, what), setup=begin, title="How long it falls, and how fast")
 
 
 def chosen(shown):
