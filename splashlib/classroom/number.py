@@ -73,8 +73,12 @@ def _unit_problem(question, record, typed):
     if unit is None:
         return "" if may_be_bare(measures) else f"Give the unit too: {_listed(measures)}."
     if unit.measures != measures:
-        return f"{unit.name} is a {unit.measures}; asked for is a {measures}, in {_listed(measures)}."
+        return f"{unit.name} is {_one(unit.measures)}; asked for is {_one(measures)}, in {_listed(measures)}."
     return ""
+
+
+def _one(measures):
+    return f"{'an' if measures.startswith((*'aeioI', 'f-')) else 'a'} {measures}"
 
 
 def _listed(measures):

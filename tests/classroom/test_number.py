@@ -173,3 +173,10 @@ def test_stored_answers_are_plain_and_short():
     assert record(TIME, "303 ms") == {"text": "303 ms"}
     assert record(TIME, np.float32(0.5), "s") == {"value": 0.5, "unit": "s"}
     assert len(record(TIME, "9" * 100_000)["text"]) <= 2000
+
+
+@pytest.mark.parametrize(
+    ("unit", "said"), [("m", "m is a length;"), ("lx", "lx is an illuminance;"), ("ISO", "ISO is an ISO;")]
+)
+def test_a_unit_of_another_kind_is_told_in_good_english(unit, said):
+    assert judge(STOPS, 3, unit).text.startswith(f"{said} asked for is a number of stops")
