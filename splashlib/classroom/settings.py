@@ -5,7 +5,7 @@ import warnings
 
 from splashlib.classroom.kinds import plain_word, right
 from splashlib.classroom.replies import Reply
-from splashlib.classroom.units import UNITS, find_unit, read_quantity
+from splashlib.classroom.units import UNITS, find_unit, read_quantity, units_of
 from splashlib.classroom.wording import quoted, say
 from splashlib.shoot.fields import FIELDS, change_all, field, value_at
 from splashlib.shoot.setup import Setup, tea_house
@@ -89,10 +89,19 @@ def verdict(question, record, variant, values):
     try:
         setup = _changed(begun, read)
     except ValueError as error:
-        return Reply("wrong_kind", f"That cannot be set: {error}.")
+        return Reply("wrong_kind", f"That cannot be set: {error}.{_counted(error, read, record)}")
     if setup == begun:
         return Reply("not_attempted", "Nothing is changed yet.")
     return _judged(question, values, setup)
+
+
+def _counted(error, read, record):
+    """What a bare number in code counts in, where the shown unit is another."""
+    path = getattr(error, "path", "")
+    if path not in read or isinstance(record["settings"][path], str) or field(path).per_si == 1:
+        return ""
+    unit = SPELLED.get(field(path).unit, field(path).unit)
+    return f" A bare number in code counts in {units_of(UNITS[unit].measures)[0]}, not in {unit}."
 
 
 def _changed(begun, read):

@@ -75,6 +75,15 @@ def test_what_cannot_be_set(answer, outcome, word):
     assert word in reply.text
 
 
+def test_a_bare_number_out_of_range_is_told_what_it_counts_in():
+    """Thirty for 30 cm, in code: it counts in metres there. In a form, and with a unit typed, nothing is to be said."""
+    told = judge(IN_TIME, {"beam.height": 30})
+    assert told.outcome == "wrong_kind"
+    assert told.text.endswith("A bare number in code counts in m, not in cm.")
+    assert "bare number" not in judge(IN_TIME, {"beam.height": "3000 cm"}).text
+    assert "bare number" not in judge(DIAL, {"camera.aperture": 3000}).text
+
+
 def test_slips_come_before_the_list_of_conditions():
     assert judge(IN_TIME, {"trigger.delay": 0.05}).slip == "more delay"
     assert judge(IN_TIME, {"beam.height": 0.01}).slip == "lower beam"
