@@ -12,7 +12,7 @@ import pytest
 
 from splashlib.classroom import judge
 from splashlib.classroom.progress import FILE_NAME, Progress
-from splashlib.classroom.proof import _si
+from splashlib.classroom.proof import _given
 from splashlib.desk import commands
 from splashlib.desk.class_counts import count, parts, stopped
 from splashlib.desk.class_files import collected
@@ -40,7 +40,7 @@ def keep(progress, part, question, record, *, act="answer", variant=1, outcome="
 
 def answer(progress, part, question, what, variant):
     """Give an answer as the course keeps it; no verdict is stored, so that the report has to judge."""
-    record = judge.record(question, what, _si(question), variant=variant)
+    record = judge.record(question, *_given(question, what), variant=variant)
     keep(progress, part, question, record, variant=variant)
 
 
