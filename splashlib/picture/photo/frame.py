@@ -21,6 +21,9 @@ DEEP = np.array([0.80, 0.97, 1.0], np.float32)
 SKY = optics.Lamp(optics.unit((0.0, 0.9, -0.3)), 1.0, 0.6)
 """The even light of a room as clear water sees it: a broad pale ceiling."""
 
+FASTEST = 1.5
+"""Speed of the fastest thing in a splash, in that of the impact."""
+
 LONGEST_SPLASH = 0.07
 """Exposures longer than this [s] leave of a splash in a room's light only a breath, which is not drawn."""
 
@@ -90,6 +93,9 @@ class Frame:
     def _knots(self):
         """Times at which shapes are computed; in between they move on straight lines."""
         first, last = self.light.span
+        # The first droplets are about as fast as the impact; less than an element is not seen.
+        if FASTEST * self.scene.impact.speed * (last - first) * self.view.scale < 1:
+            return np.array([(first + last) / 2])
         count = int(np.clip(2 + (last - first) / 0.0015, 2, 24))
         return np.linspace(first, last, count)
 

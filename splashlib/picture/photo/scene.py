@@ -99,11 +99,11 @@ class Scene:
     def _clock(self):
         if self.draw.pace[0] == 0:
             return np.array([-1.0, 0.0]), np.array([-1.0, 0.0])
-        usual = events(self.setup).stages
+        usual = events(self.setup)
         pairs = [
-            (float(dates[0]) - self.contact, float(usual[name][0]) - float(events(self.setup).contact[0]))
+            (float(dates[0]) - self.contact, float(usual.stages[name][0] - usual.contact[0]))
             for name, dates in self.when.stages.items()
-            if np.isfinite(dates[0]) and np.isfinite(usual[name][0])
+            if np.isfinite(dates[0]) and np.isfinite(usual.stages[name][0])
         ]
         here, likely = np.array(sorted([(-1.0, -1.0), (0.0, 0.0), *pairs])).T
         return here, np.maximum.accumulate(likely)

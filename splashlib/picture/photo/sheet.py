@@ -133,15 +133,6 @@ def _doubled(values):
     return np.stack([values, between], 1).reshape(-1, values.shape[1])
 
 
-@lru_cache(maxsize=48)
-def wrinkles(count, variant):
-    """The map for a number of columns, ROWS rows each."""
-    place = (np.arange(count) + 0.5) * (AROUND / count) - 0.5
-    left = np.floor(place).astype(int)
-    share = (place - left).astype(np.float32)
-    return tuple(each[:, left] * (1 - share) + each[:, (left + 1) % AROUND] * share for each in map_of(variant))
-
-
 class Skin(NamedTuple):
     """Samples of a wall: places [m], outward normals, area [m2] times its share of the light, and instant."""
 
@@ -218,7 +209,8 @@ def _round(profile, share, moments, count, steep, uneven):
     height, radius, rise, widen = (profile[:, None, :, n] for n in range(4))
     cos, sin = (each[part].reshape(-1, PHASES) for each in around(count)[1:])
     pick = np.minimum((along * ROWS).astype(int), ROWS - 1)
-    turn, tilt, _ = (each[pick][:, part].reshape(len(pick), -1, PHASES) for each in wrinkles(count, variant))
+    place = np.ix_(pick, ((part + 0.5) * (AROUND / count)).astype(int))
+    turn, tilt = (each[place].reshape(len(pick), -1, PHASES) for each in map_of(variant)[:2])
     rough = np.float32(rough)
     lean = widen / np.maximum(np.abs(rise), 1e-6) + rough * tilt
     norm = 1 / np.sqrt(1 + lean * lean)

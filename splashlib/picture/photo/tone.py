@@ -115,8 +115,10 @@ def add_noise(light, *, iso, rng):
     gain, dark = noise_of(iso)
     grain = _grain()
     start = int(rng.integers(len(grain) - light.size)) if light.size < len(grain) else 0
+    if light.size > len(grain):
+        grain = np.resize(grain, light.size)
     spread = light * np.float32(gain)
     spread += np.float32(dark**2)
     np.sqrt(spread, out=spread)
-    spread *= np.resize(grain[start : start + light.size], light.shape)
+    spread *= grain[start : start + light.size].reshape(light.shape)
     light += spread

@@ -113,7 +113,7 @@ class Wall:
         rays.look_up(self)
         cover = self._cover(rays)
         found = np.flatnonzero(cover > 0)
-        rays.keep(found)
+        rays.keep(found, "c e z radius entry cells across column along up")
         return self._shown(rays, cover[found], uneven, sign)
 
     def _leave_out_what_passes(self, rays, highest):
@@ -123,7 +123,7 @@ class Wall:
         bulges = 0.35 * (highest - 1) * self.widest + margin
         height = rays.b + rays.e * rays.z
         near = (height > -margin) & (height < self.top * highest + margin) & (rays.rest > -2 * bulges * rays.radius)
-        rays.keep(np.flatnonzero(near))
+        rays.keep(np.flatnonzero(near), "a b c e instant cells z radius entry")
 
     def _cover(self, rays):
         """Share of each element that the wall covers, times the share of the light that it has."""
@@ -223,11 +223,10 @@ class _Rays:
         up = np.minimum(self.along, 1)
         self.up = up * np.sqrt(up)
 
-    def keep(self, chosen):
-        """Only some of the rays."""
-        for name, value in vars(self).items():
-            if isinstance(value, np.ndarray):
-                setattr(self, name, value.take(chosen))
+    def keep(self, chosen, names):
+        """Only some of the rays, and of what is known of them only what is named."""
+        for name in names.split():
+            setattr(self, name, getattr(self, name).take(chosen))
 
 
 def _column_of(across, side):
