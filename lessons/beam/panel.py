@@ -58,6 +58,4 @@ def show():
 def keep():
     """Show the card that writes the beam and its delay into the learner's own set-up."""
     shown = _shown or panel()
-    made = card(lambda: chosen(shown), DECIDED)
-    shown.on_change(lambda _: made.refresh())
-    return made
+    return card(lambda: chosen(shown), DECIDED, panels=[shown])

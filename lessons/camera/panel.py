@@ -66,9 +66,7 @@ def chosen(shown):
 def keep():
     """Show the card that writes the camera style and what follows from it into the learner's own set-up."""
     shown = _shown or panel()
-    made = card(lambda: chosen(shown), DECIDED)
-    shown.on_change(lambda _: made.refresh())
-    return made
+    return card(lambda: chosen(shown), DECIDED, panels=[shown])
 
 
 def curtains():

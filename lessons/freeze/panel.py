@@ -57,6 +57,4 @@ def show():
 def keep():
     """Show the card that writes the flash, its route and the delay that belongs to it into the learner's set-up."""
     shown = _shown or panel()
-    made = card(lambda: chosen(shown), DECIDED)
-    shown.on_change(lambda _: made.refresh())
-    return made
+    return card(lambda: chosen(shown), DECIDED, panels=[shown])

@@ -45,6 +45,4 @@ def show():
 def keep():
     """Show the card that writes the light of the room and the two times into the learner's own set-up."""
     shown = _shown or panel()
-    made = card(lambda: shown.setup, DECIDED)
-    shown.on_change(lambda _: made.refresh())
-    return made
+    return card(lambda: shown.setup, DECIDED, panels=[shown])

@@ -82,7 +82,4 @@ def keep():
     """Show the card that writes body, delay, hold-off and vessel into the learner's own set-up."""
     shown = _shown or panel()
     vessel = _vessel or vessel_panel()
-    made = card(lambda: chosen(shown, vessel), DECIDED)
-    shown.on_change(lambda _: made.refresh())
-    vessel.on_change(lambda _: made.refresh())
-    return made
+    return card(lambda: chosen(shown, vessel), DECIDED, panels=[shown, vessel])

@@ -17,9 +17,11 @@ from splashlib.shoot.setup import tea_house
 from splashlib.shoot.table import IN_USE
 
 HERE = Path(__file__).parent
+DOUBTS = ("care", "bad")
+"""Tones of a verdict that are worth repeating before a decision is written."""
 
 
-def keep(source, paths):
+def keep(source, paths, *, panels=()):
     """Make the card that takes a lesson's decisions into the learner's own set-up file.
 
     Nothing is written until its button is pressed.
@@ -30,12 +32,15 @@ def keep(source, paths):
         Where the decisions come from.
     paths : sequence of str
         The settings that the lesson decides.
+    panels : sequence of Panel
+        Those that the decisions come from, where `source` is a function: the card follows them, and repeats their
+        verdict where it is not a good one.
 
     Returns
     -------
     Keep
     """
-    return Keep(source, paths)
+    return Keep(source, paths, panels=panels)
 
 
 @dataclass(frozen=True)
@@ -60,18 +65,19 @@ class _Front(anywidget.AnyWidget):
 class Keep:
     """The card; made by `keep`, shown by being a cell's last line."""
 
-    def __init__(self, source, paths):
+    def __init__(self, source, paths, *, panels=()):
         if not paths:
             raise ValueError("a card needs one setting or more to keep")
         for path in paths:
             field(path)
         self._source, self._paths = source, tuple(paths)
+        self._panels = (source,) if isinstance(source, Panel) else tuple(panels)
         self._lock = threading.RLock()
         self._said, self._error = "", ""
         self._front = _Front(state=self._state(), still=new_name())
         self._front.on_msg(self._received)
-        if isinstance(source, Panel):
-            source.on_change(lambda _panel: self.refresh())
+        for each in self._panels:
+            each.on_change(lambda _panel: self.refresh())
 
     @property
     def rows(self):
@@ -87,6 +93,11 @@ class Keep:
     def error(self):
         """Why nothing could be written or read, in one line, or ""."""
         return self._error
+
+    @property
+    def doubt(self):
+        """The verdict of a panel that warns of what is to be written, or ""."""
+        return next((each.told.line for each in self._panels if each.told.tone in DOUBTS), "")
 
     def refresh(self):
         """Read panel and file again, and show what they say."""
@@ -160,6 +171,7 @@ class Keep:
         rows, trouble = self._table()
         return {
             "rows": [[row.label, row.in_file, row.chosen, row.new] for row in rows],
+            "doubt": self.doubt,
             "file": my_setup_path().name,
             "said": self._said,
             "error": self._error or trouble,

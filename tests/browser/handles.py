@@ -264,6 +264,11 @@ class Card:
         return self
 
     @property
+    def doubt(self):
+        """The panel's verdict where it warns, or ""."""
+        return self.root.locator(".splash-doubt").text_content().strip()
+
+    @property
     def said(self):
         """What was written, and where."""
         return self.root.get_by_role("status").inner_text().strip()

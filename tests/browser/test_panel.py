@@ -327,6 +327,7 @@ def test_the_card_writes_only_when_its_button_is_pressed(notebook):
         panel.wait()
         card, file = page.keep(0), page.home / "my_setup.toml"
         page.page.wait_for_timeout(300)
+        assert card.doubt == ""
         assert card.rows[0] == ["Release height", "not yet (scene: 45.0 cm)", "47.0 cm new"]
         assert not file.exists()
         card.write()

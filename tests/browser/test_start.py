@@ -71,6 +71,12 @@ def test_the_panel_writes_the_set_up_on_request_only(notebook):
         panel.slider("Release height").press("ArrowRight", 10)
         panel.wait()
         assert not mine.exists()
+        verdict = panel.line
+        assert verdict.startswith("Too late.")
         card = page.keep(0)
+        page.page.wait_for_function(
+            "(root) => root.querySelector('.splash-doubt').textContent", arg=card.root.element_handle()
+        )
+        assert card.doubt == f"! The panel says: {verdict}"
         card.write()
         assert load_setup(mine).drop.release_height == pytest.approx(0.5)

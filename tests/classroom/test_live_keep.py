@@ -51,6 +51,18 @@ def test_the_card_follows_the_panel(panel):
     assert card._front.state["rows"][1][2] == "100.0 ms"
 
 
+def test_the_card_repeats_a_verdict_that_warns(panel):
+    """A decision from a doubtful state is written if the learner wants, but not without a word."""
+    other = demo()
+    cards = keep(panel, PATHS), keep(lambda: panel.setup, PATHS, panels=[other, panel])
+    assert [card._front.state["doubt"] for card in cards] == ["", ""]
+    panel.set("drop.release_height", 1.2)
+    assert panel.told.tone == "care"
+    assert [card._front.state["doubt"] for card in cards] == ["The dot is at 120.0 cm."] * 2
+    panel.set("drop.release_height", 0.5)
+    assert [card._front.state["doubt"] for card in cards] == ["", ""]
+
+
 def test_the_button_writes_a_new_file_and_says_where(panel, file):
     card = keep(panel, PATHS)
     panel.set("trigger.delay", 0.1)

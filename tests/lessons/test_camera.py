@@ -299,9 +299,12 @@ def test_what_is_marked_is_what_is_kept(monkeypatch, tmp_path):
     monkeypatch.setenv("SPLASH_HOME", str(tmp_path))
     shown = panel.show()
     card = panel.keep()
+    assert card.doubt == shown.told.line
+    assert "No delay repairs that" in card.doubt
     shown.set("camera.style", "held_open")
     shown.set("aim", "contact")
     assert panel.chosen(shown).trigger.delay == pytest.approx(0.0430)
+    assert card.doubt == ""
     assert {row.label: row.chosen for row in card.rows}["Delay"] == "43.0 ms"
     assert list(tmp_path.iterdir()) == []
     card.write()
