@@ -63,6 +63,28 @@ def test_empty_and_hidden_words_leave_no_trace():
     assert drawn(kept, visible=False).min() == 255
 
 
+def test_a_new_number_costs_one_word():
+    lettering._set.cache_clear()
+    lettering._word.cache_clear()
+    drawn(kept, text="44 cm over the water")
+    assert lettering._word.cache_info().misses == 5
+    drawn(kept, text="45 cm over the water")
+    assert lettering._word.cache_info().misses == 6
+
+
+@pytest.mark.parametrize("text", ["  two blanks  before", "13.8 cm over the water", "±", "Ågjp ²√"])
+@pytest.mark.parametrize("upright", ["baseline", "bottom", "center", "top"])
+def test_words_put_together_stand_where_whole_ones_do(text, upright):
+    """To a pixel: left, right, upper and lower edge of the ink."""
+    look = {"fontsize": 14, "ha": "center", "va": upright, "text": text}
+    edges = []
+    for put in (own, kept):
+        ink = drawn(put, **look)[:, :, 0] < 160
+        rows, columns = np.flatnonzero(ink.any(1)), np.flatnonzero(ink.any(0))
+        edges.append([rows[0], rows[-1], columns[0], columns[-1]])
+    assert np.abs(np.subtract(*edges)).max() <= 1
+
+
 def test_the_same_words_are_set_once():
     lettering._set.cache_clear()
     for x in (20, 80, 140):
