@@ -127,9 +127,14 @@ def exposed(scene, size=SIZE):
     total = None
     for light in lights_of(scene.setup, scene.when, scene.busy):
         image = Frame(scene, view, light).drawn()
-        for plane, tint in zip(image, light.tint, strict=True):
-            plane *= np.float32(tint * light.strength)
-        total = image if total is None else np.add(total, image, out=total)
+        factors = np.float32(light.tint) * np.float32(light.strength)
+        if total is None:
+            total = image if image.flags.writeable else image.copy()
+            for plane, factor in zip(total, factors, strict=True):
+                plane *= factor
+        else:
+            for plane, part, factor in zip(total, image, factors, strict=True):
+                plane += part * factor
     if total is None:
         total = np.zeros((3, size[1], size[0]), np.float32)
     beam_light(total, scene, view)

@@ -1,5 +1,7 @@
 """One light's share of the photograph: the still set, and over it everything that moves, from back to front."""
 
+from functools import cached_property
+
 import numpy as np
 
 from splashlib.picture.photo import optics
@@ -39,17 +41,24 @@ class Frame:
         pool = Pool.of(scene.setup)
         self.surface = surface_of(view, pool)
         self.resting = still(view, pool, light.lamp)
-        self.image = self.resting.copy()
-        share = light.open_at(np.arange(view.size[1]), view.size[1])
+
+    @cached_property
+    def image(self):
+        """What has been laid over the still set so far."""
+        image = self.resting.copy()
+        share = self.light.open_at(np.arange(self.view.size[1]), self.view.size[1])
         if share is not None:
-            self.image *= share.astype(np.float32)[:, None]
+            image *= share.astype(np.float32)[:, None]
+        return image
 
     def drawn(self):
-        """The radiance that this light alone gives."""
+        """The radiance that this light alone gives; not to be changed where it is the kept picture of the still set."""
         if self._shows_water():
             self._lay_all()
         elif self._shows_body():
             self.lay_body(self.image)
+        elif self.light.opening is None:
+            return self.resting
         return self.image
 
     def _lay_all(self):
