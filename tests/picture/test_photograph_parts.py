@@ -171,6 +171,15 @@ def test_coarse_cells_keep_light_and_place():
         assert spread == pytest.approx(radius**2 / 4 + COARSE**2 / 16, rel=0.15)
 
 
+def test_a_splash_spread_too_thin_to_be_seen_is_no_mistake():
+    """A long and dim light: not one of the droplets makes a step of grey, and nothing is left to lay."""
+    setup = change(change(tea_house(), "flashes.0.kind", "voltage_controlled"), "flashes.0.power", 1 / 256)
+    dim = change(change(setup, "flashes.0.distance", 2.0), "camera.iso", 50)
+    assert coarsely([], still_light(), SIZE) is None
+    for after in (0.0, 0.035):
+        assert np.isfinite(exposed(scene_of(at_contact(dim, after)), SIZE)).all()
+
+
 def test_droplets_are_where_their_flight_has_them():
     scene, _, light = parts(at_contact(tea_house(), 0.04))
     knots = np.array([light.times[0], light.times[-1]])

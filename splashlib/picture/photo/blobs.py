@@ -69,16 +69,12 @@ def blobs(balls, light, knots, lamp, liquid):
     balls = balls._replace(disc=np.where(balls.disc < SHARP, 0, balls.disc))
     kept = pictures_of(lamp, liquid)
     # What is spread so thin that it makes no step of grey is not worth its samples.
-    thin = kept.mean * light.strength * balls.size < FAINTEST * balls.path
-    if thin.any():
-        balls = balls.take(~thin)
+    balls = balls.take(kept.mean * light.strength * balls.size >= FAINTEST * balls.path)
     across, down = np.abs(balls.ways)
     streaked = (down > STREAK) & (down > 0.7 * across)
     if light.span[1] - light.span[0] > STRAIGHT:
         streaked[:] = False
     clouds = []
-    if not len(across):
-        return clouds
     if not streaked.all():
         clouds.append(_copied(balls.take(~streaked), light, knots, kept))
     if streaked.any():

@@ -13,6 +13,9 @@ from splashlib.picture.photo.splat import Splat, Window, window_around
 SOFT_FROM = 1.4
 """Discs of defocus from this size on [picture elements] are drawn for whole layers of water; drops have their own."""
 
+COARSE = 4.6
+"""Disc of defocus that `coarsely` stands for [picture elements]: its two steps between cells spread by D^2/16."""
+
 
 def joined(clouds, light, height):
     """One cloud of many; what finds its row of the frame closed is left dark."""
@@ -35,12 +38,15 @@ class Painted:
     cover: np.ndarray | None
 
 
-def _spread(clouds, painted, light, size):
-    """Clouds and a painted layer on the cells of a window: window, light, and how much is hidden there."""
+def _spread(clouds, painted, light, size, cell=1):
+    """Clouds and a painted layer on the cells of a window: window, light, and how much is hidden there; None if empty.
+
+    `size` is the frame's [picture elements]; clouds are in cells, `cell` picture elements wide.
+    """
     window = painted.window if painted else Window(0, 0, 0, 0)
     if clouds:
-        column, row, bright, cover = joined(clouds, light, size[1])
-        window = window.joined(window_around(column, row, size))
+        column, row, bright, cover = joined(clouds, light, size[1] / cell)
+        window = window.joined(window_around(column, row, [-(-side // cell) for side in size]))
     if window.empty:
         return None
     if clouds:
@@ -74,21 +80,14 @@ def coarsely(clouds, light, size):
     Painted or None
         In picture elements; softer by what `COARSE` says.
     """
-    column, row, bright, cover = joined(clouds, light, size[1] / 2)
-    window = window_around(column, row, (-(-size[0] // 2), -(-size[1] // 2)))
-    if window.empty:
+    layer = _spread(clouds, None, light, size, cell=2)
+    if layer is None:
         return None
-    splat = Splat(column, row, window)
-    hidden, shown = splat.add(cover), splat.add(bright)
-    shown /= np.maximum(hidden, 1)
+    window, *values = layer
     left, top = 2 * window.left, 2 * window.top
     fine = Window(left, top, min(2 * window.width, size[0] - left), min(2 * window.height, size[1] - top))
-    made = (_doubled(_doubled(each).T).T[: fine.height, : fine.width] for each in (shown, np.minimum(hidden, 1)))
+    made = (_doubled(_doubled(each).T).T[: fine.height, : fine.width] for each in values)
     return Painted(fine, *made)
-
-
-COARSE = 4.6
-"""Disc of defocus that `coarsely` stands for [picture elements]: its two steps between cells spread by D^2/16."""
 
 
 def _doubled(values):
@@ -127,7 +126,7 @@ def lay(image, clouds, light, *, tint, painted=None, disc=0.0, rows=None):
     """
     size = image.shape[2], image.shape[1]
     clouds = [c for c in clouds if c is not None and c[0].size]
-    layer = _spread(clouds, painted, light, size) if clouds or painted else None
+    layer = _spread(clouds, painted, light, size)
     if layer is None:
         return
     if disc >= SOFT_FROM:
