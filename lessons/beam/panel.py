@@ -5,8 +5,7 @@ from splashlib.classroom.keep import keep as card
 from splashlib.classroom.live import live
 from splashlib.picture.beam import BeamPicture, bodies_of, under_hand
 from splashlib.picture.photograph import overlaid
-from splashlib.shoot import tea_house
-from splashlib.shoot.home import my_setup
+from splashlib.shoot.home import my_setup, readable_setup
 from splashlib.shoot.spread import aim
 
 # The delay belongs to the beam, to the camera and to the instant, so they are kept together.
@@ -17,17 +16,9 @@ SERIES = Control("seed", "Which thirty drops", "", 1, 20, 1, 1)
 _shown = None
 
 
-def begin():
-    """The set-up that the panel starts from; a file with a mistake is told by the panel."""
-    try:
-        return my_setup()
-    except ValueError:
-        return tea_house()
-
-
 def panel():
     """Build the panel. Its beam stays under the hand of the set-up."""
-    setup = begin()
+    setup = readable_setup()
     highest = max(round(200 * under_hand(setup)) / 2, 1.5)
     controls = (
         Span("beam.height", 1, highest, 0.5),

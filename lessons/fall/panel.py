@@ -4,8 +4,8 @@ from splashlib.classroom.controls import Pick, Span
 from splashlib.classroom.keep import keep as card
 from splashlib.classroom.live import live
 from splashlib.picture.fall import FallPicture, fallers
-from splashlib.shoot import change, change_all, tea_house
-from splashlib.shoot.home import my_setup
+from splashlib.shoot import change, change_all
+from splashlib.shoot.home import my_setup, readable_setup
 
 BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
 DECIDED = ("drop.release_height", *(f"drop.{name}" for name in BODY))
@@ -21,17 +21,9 @@ def begin():
     return change(setup, "beam.height", setup.beam.width / 2)
 
 
-def _drop():
-    """What falls in the set-up; a file with a mistake is told by the panel."""
-    try:
-        return begin().drop
-    except ValueError:
-        return tea_house().drop
-
-
 def panel():
     """Build the panel."""
-    drop = _drop()
+    drop = readable_setup().drop
     bodies = fallers(drop)
     what = Pick("body", "What falls", tuple((name, name) for name in bodies), drop.name)
     return live(FallPicture(bodies), controls=(HEIGHT, what), setup=begin, title="How long it falls, and how fast")

@@ -4,9 +4,9 @@ from splashlib.classroom.controls import Control, Pick, Span
 from splashlib.classroom.keep import keep as card
 from splashlib.classroom.live import live
 from splashlib.picture.freeze import FreezePicture
-from splashlib.shoot import change_all, field, tea_house
+from splashlib.shoot import change_all, field
 from splashlib.shoot.freeze import on_route
-from splashlib.shoot.home import my_setup
+from splashlib.shoot.home import readable_setup
 
 # Another route is another lag, and so another delay for the same instant: they are kept together.
 ROUTE = tuple(f"flashes.0.{name}" for name in ("route", "route_lag", "route_scatter"))
@@ -17,18 +17,10 @@ LOWEST_HAND = 14
 _shown = None
 
 
-def begin():
-    """The set-up that the panel starts from; a file with a mistake is told by the panel."""
-    try:
-        return my_setup()
-    except ValueError:
-        return tea_house()
-
-
 def chosen(shown):
     """The learner's set-up with the flash of a panel, on the route chosen there."""
     head = shown.setup.flashes[0]
-    mine = on_route(begin(), shown.values["route"])
+    mine = on_route(readable_setup(), shown.values["route"])
     return change_all(mine, {"flashes.0.kind": head.kind, "flashes.0.power": head.power})
 
 
@@ -38,7 +30,7 @@ def panel():
     controls = (
         "flashes.0.power",
         "flashes.0.kind",
-        Pick("route", "Route to your flash", route.choices, begin().flashes[0].route),
+        Pick("route", "Route to your flash", route.choices, readable_setup().flashes[0].route),
         Control("apart", "Second head later by", "ms", 0, 2, 0.05, 1.0),
         Span("drop.release_height", LOWEST_HAND, 100, 1),
         Span("camera.distance", 40, 120, 1),

@@ -5,9 +5,9 @@ from splashlib.classroom.keep import keep as card
 from splashlib.classroom.live import live
 from splashlib.picture.reach import ReachPicture
 from splashlib.picture.splash import SplashPicture
-from splashlib.shoot import change_all, tea_house
+from splashlib.shoot import change_all
 from splashlib.shoot.delays import bare_delay
-from splashlib.shoot.home import my_setup
+from splashlib.shoot.home import my_setup, readable_setup
 from splashlib.shoot.splash_view import body_names, in_hand
 
 BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
@@ -21,11 +21,8 @@ _shown = _vessel = None
 
 
 def _bodies():
-    """The choice of what falls; a set-up file with a mistake is told by the panel."""
-    try:
-        setup = my_setup()
-    except ValueError:
-        setup = tea_house()
+    """The choice of what falls."""
+    setup = readable_setup()
     return Pick("body", "What falls", tuple((name, name) for name in body_names(setup)), setup.drop.name)
 
 

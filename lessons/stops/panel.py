@@ -4,9 +4,9 @@ from splashlib.classroom.controls import Pick, Span
 from splashlib.classroom.keep import keep as card
 from splashlib.classroom.live import live
 from splashlib.picture.stops import StopsPicture
-from splashlib.shoot import change, change_all, delay_for, tea_house
+from splashlib.shoot import change, change_all, delay_for
 from splashlib.shoot.account import HEADS
-from splashlib.shoot.home import my_setup
+from splashlib.shoot.home import my_setup, readable_setup
 
 DECIDED = ("flashes.0.power", "flashes.0.distance", "flashes.0.diffuser_loss", "camera.aperture", "camera.iso")
 SEEN = 0.010
@@ -33,10 +33,7 @@ def begin():
 
 def _heads():
     """As many heads as the learner's file has, or the next smaller number that can be picked."""
-    try:
-        return max(count for count in HEADS if count <= len(my_setup().flashes))
-    except ValueError:
-        return len(tea_house().flashes)
+    return max(count for count in HEADS if count <= len(readable_setup().flashes))
 
 
 def panel():

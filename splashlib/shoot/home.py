@@ -36,3 +36,16 @@ def my_setup():
     """
     path = my_setup_path()
     return load_setup(path) if path.exists() else tea_house()
+
+
+def readable_setup():
+    """Return the learner's own set-up, or the scene also while the file has a mistake, which others tell.
+
+    Returns
+    -------
+    Setup
+    """
+    try:
+        return my_setup()
+    except ValueError:
+        return tea_house()
