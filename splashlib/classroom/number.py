@@ -37,11 +37,10 @@ def verdict(question, record, variant, values):
     if "other" in record:
         return Reply("wrong_kind", f"That is {record['other']}. One number{_with_unit(question)} is wanted.")
     try:
-        number, unit = _read(record)
-    except ValueError as error:
         # The example is in the unit of this question; one in ms beside a count of stops misleads.
-        told = str(error).replace("12.5 ms", as_typed(12.5, UNITS[question.unit]))
-        return Reply("unreadable", f"{quoted(record['text'])}: {told}")
+        number, unit = _read(record, like=as_typed(12.5, UNITS[question.unit]))
+    except ValueError as error:
+        return Reply("unreadable", f"{quoted(record['text'])}: {error}")
     problem = _unit_problem(question, record, unit)
     if problem:
         return Reply("wrong_unit", problem)
@@ -49,12 +48,12 @@ def verdict(question, record, variant, values):
     return _size(question, values, number * unit.size, as_typed(number, unit))
 
 
-def _read(record):
+def _read(record, **example):
     if "value" in record:
         return record["value"], None
     if "length" in record:
         raise ValueError(f"That is {record['length']} characters long; one number is asked for.")
-    return read_quantity(record["text"])
+    return read_quantity(record["text"], **example)
 
 
 def _with_unit(question):

@@ -125,12 +125,13 @@ def _point(text):
     return re.sub(r"(?<=\d),(?=\d)|(?<!\S),(?=\d)", ".", text)
 
 
-def read_quantity(text):
+def read_quantity(text, *, like="12.5 ms"):
     """A number and the unit behind it, if any.
 
     Parameters
     ----------
     text : what was typed: "303 ms", "0,303 s", "3.03e-1", "1/32", "1 1/3 stops", "f/11"
+    like : an example, for the line of what cannot be read
 
     Returns
     -------
@@ -142,28 +143,28 @@ def read_quantity(text):
     plain = _point(_power_of_ten(text.translate(_MARKS).strip()))
     marked = re.match(r"(f\s*/|f(?=\d)|ISO)\s*(?=[\d.])", plain, re.I)
     if marked:
-        number, plain = read_number_at_start(plain[marked.end() :])
+        number, plain = _number_at_start(plain[marked.end() :], like)
         if plain:
-            raise ValueError(_how())
+            raise ValueError(_how(like))
         return number, UNITS["f/" if marked.group()[0] in "fF" else "ISO"]
-    number, rest = read_number_at_start(plain)
+    number, rest = _number_at_start(plain, like)
     if not rest:
         return number, None
     unit = find_unit(rest)
     if unit is None:
-        raise ValueError(f"I know no unit {rest!r}." if re.fullmatch(r"\D{1,20}", rest) else _how())
+        raise ValueError(f"I know no unit {rest!r}." if re.fullmatch(r"\D{1,20}", rest) else _how(like))
     return number, unit
 
 
-def _how():
-    return "I expected one number and its unit, as in 12.5 ms."
+def _how(like):
+    return f"I expected one number and its unit, as in {like}."
 
 
-def read_number_at_start(text):
+def _number_at_start(text, like):
     """The number at the start of a text, and what is left of the text."""
     found = _NUMBER.match(text)
     if not found or not text.isprintable():
-        raise ValueError(_how())
+        raise ValueError(_how(like))
     number, rest = _number(found), text[found.end() :]
     power = _POWER.match(rest)
     if power:
