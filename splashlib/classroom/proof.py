@@ -91,6 +91,12 @@ def _reply(question, answer, variant, unit=None):
     return judge.verdict(question, stored, variant=variant)
 
 
+def _reply_in_si(question, answer, variant):
+    """As `_reply`, to an answer in SI."""
+    given, unit = _given(question, answer)
+    return _reply(question, given, variant, unit)
+
+
 def _check_variant(found, question, variant):
     values, kind = judge.numbers(question, variant), judge.kind_of(question)
     where = f"{question.name}, variant {variant}"
@@ -103,13 +109,11 @@ def _check_variant(found, question, variant):
         if answer is None:
             continue
         met.add(slip.name)
-        given, unit = _given(question, answer)
-        reply = _reply(question, given, variant, unit)
+        reply = _reply_in_si(question, answer, variant)
         good = (reply.outcome, reply.slip) == ("slip", slip.name) and reply.text.strip()
         found.expect(good, f"{where}: the slip {slip.name!r} ({_shown(answer)}) gets: {reply.slip!r} {reply}")
     for answer in _outside(question, values):
-        given, unit = _given(question, answer)
-        reply = _reply(question, given, variant, unit)
+        reply = _reply_in_si(question, answer, variant)
         found.expect(not reply.right, f"{where}: {answer} is outside the tolerance and passes")
     return met
 
@@ -202,8 +206,7 @@ def _check_leaks(found, question, variants):
         for slip in question.slips:
             answer = kind.slip_answer(question, slip, values, variant)
             if answer is not None:
-                given, unit = _given(question, answer)
-                text = _reply(question, given, variant, unit).text
+                text = _reply_in_si(question, answer, variant).text
                 told.setdefault(slip.name, []).append(_tells(question, values, text))
                 differing.setdefault(slip.name, set()).add(kind.right_answer(question, values))
     for name, tells in told.items():
