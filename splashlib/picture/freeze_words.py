@@ -5,7 +5,7 @@ from dataclasses import replace
 from splashlib.physics.pulse import class_t01
 from splashlib.picture import words
 from splashlib.picture.canvas import Told
-from splashlib.shoot.fields import field, show
+from splashlib.shoot.fields import show
 from splashlib.shoot.freeze import DROPLET, POINT, power_for_points, shortest_power, stops_below_full, unseen_from
 from splashlib.shoot.motion import contact_speed
 from splashlib.shoot.pulses import pulse_of
@@ -53,16 +53,6 @@ def print_words(streak, system="metric"):
     """Two lines on the streak on a print."""
     long, away = size(streak, "mm", system), size(unseen_from(streak), "m", system)
     return f"on the print {long} long,\ntoo small to see from {away}"
-
-
-def kind_words(kind):
-    """The name of a kind of flash."""
-    return next(said for said, value in field("flashes.0.kind").choices if value == kind)
-
-
-def route_words(route):
-    """The name of a route to a flash."""
-    return next(said for said, value in field("flashes.0.route").choices if value == route)
 
 
 def told(setup, *, streak, print_width, shots, apart, system="metric"):
@@ -122,6 +112,7 @@ def _readout(setup, streak, print_width, apart, system):
     pulse = pulse_of(head)
     short, long = class_t01(head.kind, power=head.power)
     fits = power_for_points(setup)
+    lag, route = show("flashes.0.route_lag", head.route_lag), show("flashes.0.route", head.route)
     return (
         ("Duration t0.1", words.part_of_second(pulse.t01)),
         ("Duration t0.5", words.part_of_second(pulse.t05)),
@@ -134,7 +125,7 @@ def _readout(setup, streak, print_width, apart, system):
         ("Points from", UNKNOWN if fits is None else f"{_power(fits)} down"),
         ("Light under full power", words.stops(-stops_below_full(setup))),
         ("Two heads draw the body apart by", size(apart, "mm", system)),
-        ("Fires after the trigger", f"{show('flashes.0.route_lag', head.route_lag)} ({route_words(head.route)})"),
+        ("Fires after the trigger", f"{lag} ({route})"),
     )
 
 
@@ -142,10 +133,10 @@ def _alt(setup, streak, shots, line, system):
     frames = [f"{name}: {word.lower()}, {said}" for name, (_, word, said) in zip(LIGHTS, shots, strict=True)]
     head = setup.flashes[0]
     pulse = pulse_of(head)
+    kind = show("flashes.0.kind", head.kind)
     return (
         f"Four simulated photographs of the same splash in four lights. {'. '.join(frames)}. Under them the light of "
-        f"the {kind_words(head.kind)} flash at {_power(head.power)} against time: {1e6 * pulse.t05:.0f} µs at half of "
-        f"its peak, {1e6 * pulse.t01:.0f} µs at a tenth; the duration of four kinds of flash against the power; and a "
-        f"droplet of {size(DROPLET, 'mm', system)} in enlarged pixels, with a streak of {streak.pixels:.0f} "
-        f"pixels. {line}"
+        f"the {kind} flash at {_power(head.power)} against time: {1e6 * pulse.t05:.0f} µs at half of its peak, "
+        f"{1e6 * pulse.t01:.0f} µs at a tenth; the duration of four kinds of flash against the power; and a droplet "
+        f"of {size(DROPLET, 'mm', system)} in enlarged pixels, with a streak of {streak.pixels:.0f} pixels. {line}"
     )
