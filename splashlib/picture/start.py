@@ -26,6 +26,7 @@ STAGE_ROWS = (54, 46, 38)  # cm
 DROPLET = 0.001
 QUICK = 0.6  # fineness of the photograph while a handle moves
 ROWS = ("full power, 1 m", "flash power", "distance", "diffuser", "more heads", "ISO", "close-up", "result")
+MUCH = 1.5  # stops off from which a frame is much too bright or too dark
 SHARES = 24  # equal shares of the light that draw the streak
 
 
@@ -108,7 +109,7 @@ def told(setup, seen, *, lead, streak, result, system="metric"):
     result : float, the frame against a well exposed one [stops]
     """
     tone, line = verdict(setup, seen, system)
-    if tone == "good" and exposure_word(result).startswith("much"):
+    if tone == "good" and abs(result) > MUCH:
         tone, line = "care", f"{line} But the frame is {exposure_word(result)}."
     readout = (
         ("Lead, from the beam to the water", words.ms(lead, 1)),
@@ -158,6 +159,6 @@ def exposure_word(result):
     """Say what a number of stops means for the frame."""
     if abs(result) <= 0.5:
         return "well exposed"
-    if abs(result) <= 1.5:
+    if abs(result) <= MUCH:
         return "a little bright" if result > 0 else "a little dark"
     return "much too bright" if result > 0 else "much too dark"
