@@ -90,7 +90,7 @@ class BodyPicture:
     def _edge(self, columns):
         """The row where the body meets the water, column by column, at the middle of the light."""
         drop = self.scene.setup.drop
-        height = float(np.interp(0.5, np.cumsum(self.light.shares) / self.light.shares.sum(), self.heights))
+        height = self.light.at_middle(self.heights)
         along = np.clip(-2 * height / drop.height - 1, -1, 1)
         section = np.sqrt(1 - along**2)
         half = section * drop.breadth / 2

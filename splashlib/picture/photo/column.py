@@ -59,7 +59,7 @@ def jet_clouds(scene, view, course, light, lamp, liquid):
 
 def _middle(light, rows):
     """As `instants`, all of them in the middle of the light."""
-    number = int(np.searchsorted(np.cumsum(light.shares), light.shares.sum() / 2))
+    number = round(light.at_middle(np.arange(len(light.times))))
     return np.full(rows, light.times[number]), np.full(rows, light.shares.sum()), np.full(rows, number)
 
 
@@ -85,7 +85,7 @@ def _waver(scene, height):
 
 
 def heads(scene, knots):
-    """Drops over the head of the column: x, y, z arrays (knots, drops), and their radius [m]; None if none."""
+    """Drops over the head of the column: x, y, z arrays (knots, drops), radius [m], when there; None if none."""
     if not jet_happens(scene):
         return None
     clock = np.maximum(scene.water_time(knots), 0)[:, None]
@@ -100,4 +100,4 @@ def heads(scene, knots):
     size = stem * np.array([s for _, s in HEADS]) * (1 + 0.1 * chance)
     free = (height > water_entry.jet_height(scene.impact, clock) + size).all(0)
     x = scene.across + 0.5 * chance * size + 0 * height
-    return x, height, np.full_like(height, scene.behind + 1e-5), size * free
+    return x, height, np.full_like(height, scene.behind + 1e-5), size * free, np.ones_like(height)

@@ -51,7 +51,6 @@ def ball_clouds(view, groups, knots, light, lamp, liquid):
     groups = [group for group in groups if group is not None and group[3].size]
     if not groups:
         return ([], None), ([], None)
-    groups = [group if len(group) == 5 else (*group, np.ones_like(group[0])) for group in groups]
     x, y, z, radius, there = (np.concatenate(each, -1) for each in zip(*groups, strict=True))
     deep = z.mean(0)
     column, row = view.place(x, y, z)

@@ -64,6 +64,10 @@ class Light:
         edges = self._course[0]
         return float(edges[0]), float(edges[-1])
 
+    def at_middle(self, values):
+        """Of values at its instants the one when half of its light is out."""
+        return float(np.interp(0.5, np.cumsum(self.shares) / self.shares.sum(), values))
+
     def given_by(self, times):
         """Share of the light that is out by times [s]."""
         return np.interp(times, *self._course)

@@ -125,11 +125,11 @@ def _factor_at(shapes, theta):
 
 
 def beads(edge, knots):
-    """Beads at the tips of the threads and on the rim: x, y, z arrays (knots, beads), and their radius [m]."""
+    """Beads at the tips of the threads and on the rim: x, y, z arrays (knots, beads), radius [m], and when there."""
     shapes = edge.shapes
     every = np.ones(len(shapes.angles), bool)
     tips = thread_places(edge, every, knots, np.ones(1))
     ring = edge.at(shapes.bead_angles, knots, _factor_at(shapes, shapes.bead_angles))
     places = [np.concatenate([tip[..., 0], each], 1) for tip, each in zip(tips[:3], ring[:3], strict=True)]
     grown = min(float(edge.growth(knots).mean()) + 0.2, 1.0) * edge.course.there.max()
-    return *places, edge.thick * grown * shapes.bead_sizes
+    return *places, edge.thick * grown * shapes.bead_sizes, np.ones_like(places[0])

@@ -14,7 +14,7 @@ PACE = 0.32
 
 def swell_pieces(scene, view, crown, light):
     """Swell and rings as pieces of strands, by turns behind the axis and in front of it, in the middle of the light."""
-    middle = float(np.interp(0.5, np.cumsum(light.shares) / light.shares.sum(), light.times))
+    middle = light.at_middle(light.times)
     since = float(scene.water_time(middle))
     if since <= 0:
         return []

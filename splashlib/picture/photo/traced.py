@@ -21,8 +21,8 @@ PASSES = 2
 EDGE_ON = 0.12
 """Least cosine between ray and normal: a sheet seen along its own plane is not infinitely bright."""
 
-FEW, MANY = 4.0, 20.0
-"""Motions of the edge up to which 2 x 2 and 4 x 4 instants are enough [picture elements]."""
+SHORT = 20.0
+"""Motion of the edge up to which 16 instants are enough [picture elements]; 64 beyond."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -260,7 +260,7 @@ def _pattern(moved, shuttered):
     """Which instant each element of a square looks at."""
     if moved <= 1 and not shuttered:
         return _ordered(1, 1)
-    return _ordered(128, 16 if moved <= MANY and not shuttered else 64)
+    return _ordered(128, 16 if moved <= SHORT and not shuttered else 64)
 
 
 @dataclass(frozen=True, eq=False)
