@@ -195,11 +195,16 @@ def test_the_first_question_in_numbers():
         assert number in question.worked
 
 
+def reply_to(style, delay):
+    """The reply to a low beam and a delay, in the first variant with a camera of this style."""
+    variant = next(each for each in range(1, 40) if judge.numbers(PLACE, each).style == style)
+    tried = {"beam.height": 0.12, "trigger.delay": delay}
+    return judge.verdict(PLACE, judge.record(PLACE, tried, variant=variant), variant=variant)
+
+
 def test_no_delay_is_offered_where_none_is_left():
-    variant = next(each for each in range(1, 30) if judge.numbers(PLACE, each).style == "mirror")
     for delay, said in ((0.0, "no delay left to take away"), (0.01, "Less delay")):
-        tried = {"beam.height": 0.12, "trigger.delay": delay}
-        reply = judge.verdict(PLACE, judge.record(PLACE, tried, variant=variant), variant=variant)
+        reply = reply_to("mirror", delay)
         assert not reply.right
         assert said in reply.text
 
@@ -219,10 +224,8 @@ def test_exercises():
 
 
 def test_a_delay_longer_than_the_open_shutter_is_told_so():
-    variant = next(each for each in range(1, 40) if judge.numbers(PLACE, each).style == "held_open")
     for delay, words in ((2.5, "shutter is closed"), (0.06, "cm under the water")):
-        tried = {"beam.height": 0.12, "trigger.delay": delay}
-        reply = judge.verdict(PLACE, judge.record(PLACE, tried, variant=variant), variant=variant)
+        reply = reply_to("held_open", delay)
         assert not reply.right
         assert words in reply.text
 
