@@ -5,15 +5,17 @@ import re
 from pathlib import Path
 
 from lessons import TWO_HOURS, Lesson
-from splashlib.desk.house import TEXT, checkout, heading, lessons_folder, notebook_name, strangers, written
+from splashlib.desk.house import checkout, heading, lessons_folder, notebook_name, strangers, written
 from splashlib.desk.notebook import notebook
+from splashlib.desk.prose import told
 from splashlib.desk.trouble import Trouble
 
 NAME = "build"
 HELP = "make notebooks/ from lessons/ (for those who write lessons)"
 ABOUT = (
     "Make notebooks/ and the list of lessons in README.md from lessons/. Notebooks are never edited by hand: "
-    "change lessons/NAME/text.md, then build. The same lessons give the same bytes."
+    "change lessons/NAME/text.md, then build. Numbers like [[lead to 1 ms]] are computed as they are put in. "
+    "The same lessons give the same bytes."
 )
 
 LIST_STARTS = "<!-- lessons: python -m splashlib build writes this list -->"
@@ -60,9 +62,7 @@ def built(top: Path, lessons: Path) -> dict[Path, str]:
         raise Trouble(f"lessons/{name} stands in no row of COURSE in lessons/__init__.py")
     there = written(lessons)
     files = {
-        top / "notebooks" / notebook_name(lesson): notebook(
-            lesson, (lessons / lesson.name / TEXT).read_text(encoding="utf-8"), among=there
-        )
+        top / "notebooks" / notebook_name(lesson): notebook(lesson, told(lesson, lessons / lesson.name), among=there)
         for lesson in there
     }
     readme = top / "README.md"

@@ -247,3 +247,70 @@ def test_each_lesson_shows_where_the_learner_stands_behind_the_look_back():
             assert len(shown) == 1, path.name
             assert shown == [place + 2 for place in back] or path.name.startswith("90_")
             assert "standing" in cells[shown[0]]["metadata"]["tags"]
+
+
+NUMBERS = """from splashlib.classroom.prose.numbers import Numbers
+
+NUMBERS = Numbers(time={"fall": lambda: 0.3029, "lost": lambda: float("nan")})
+"""
+ONE_NUMBER = NUMBERS.replace(', "lost": lambda: float("nan")', "")
+
+
+@pytest.fixture
+def counted(house):
+    """The small checkout, with a number in a lesson's words."""
+
+    def write(text, numbers=ONE_NUMBER):
+        (house / "lessons" / "fall" / "text.md").write_text(text, encoding="utf-8")
+        (house / "lessons" / "fall" / "numbers.py").write_text(numbers, encoding="utf-8")
+        return house
+
+    return write
+
+
+SAID = "It falls for [[fall to 0.01 s]].\n\n```python\nx = [[1, 2], [3, 4]]\n```\n"
+
+
+def test_a_number_in_prose_is_computed_at_the_build(counted):
+    house = counted(SAID)
+    run(house)
+    cells = built(house).cells
+    assert cells[1].source == "It falls for 0.30 s."
+    assert cells[2].source == "x = [[1, 2], [3, 4]]"
+
+
+def test_check_fails_when_the_library_gives_another_number(counted, capsys):
+    house = counted(SAID)
+    run(house)
+    assert run(house, check=True) == 0
+    numbers = house / "lessons" / "fall" / "numbers.py"
+    numbers.write_text(numbers.read_text().replace("0.3029", "0.3129"))
+    capsys.readouterr()
+    with pytest.raises(Trouble, match="not in step"):
+        run(house, check=True)
+    assert [line.split()[0] for line in capsys.readouterr().out.splitlines()] == ["notebooks/02_fall.ipynb"]
+
+
+@pytest.mark.parametrize(
+    ("text", "numbers", "told"),
+    [
+        ("\n[[fal to 1 s]]\n", NUMBERS, "lessons/fall/text.md:2: [[fal to 1 s]]: there is no number fal"),
+        ("[[lost to 1 s]]\n", NUMBERS, "lessons/fall/text.md:1: [[lost to 1 s]]: its value is nan"),
+        (SAID, NUMBERS, "lessons/fall/numbers.py: lost is stated nowhere in the lesson"),
+        (SAID, "NUMBERS = nothing", "lessons/fall/numbers.py: NameError: name 'nothing' is not defined"),
+        (SAID, "", "lessons/fall/numbers.py: it has no NUMBERS"),
+    ],
+)
+def test_a_number_that_cannot_be_stated_stops_the_build_in_one_line(counted, text, numbers, told):
+    house = counted(text, numbers)
+    with pytest.raises(Trouble) as trouble:
+        run(house)
+    assert str(trouble.value).startswith(told)
+    assert "\n" not in str(trouble.value)
+    assert not (house / "notebooks").exists()
+
+
+def test_a_number_that_only_an_exercise_states_is_not_idle(counted):
+    house = counted(SAID, NUMBERS.replace('float("nan")', "1.0"))
+    (house / "lessons" / "fall" / "exercises.py").write_text('HINT = "[[lost to 1 s]]"\n', encoding="utf-8")
+    assert run(house) == 0
