@@ -1,4 +1,4 @@
-"""The lesson `splash`: its exercises, its panels, and every number that its text states."""
+"""The lesson `splash`: its exercises, its panels, and what its text says beside the numbers that the build puts in."""
 
 import re
 from pathlib import Path
@@ -51,60 +51,12 @@ def ms(seconds):
 HIGH = at(drop__release_height=0.80)
 NARROW = vessel_advice(at(vessel__width=0.08))
 CROWN, SEAL, JET = (stage(name) for name in ("crown_peak", "cavity_seals", "jet_peak"))
-DELAY = {name: delay_for(FRUIT, event=name) for name in ("crown_peak", "cavity_seals", "jet_peak")}
-ROWS = (
-    "| crown at its highest | 22, 50, 79 ms | 92.6 ms |",
-    "| cavity closes | 62, 73, 95 ms | 115.9 ms |",
-    "| jet at its highest | 203, 322, 514 ms | 365.2 ms |",
-)
-
-CLAIMS = [
-    ("such as 92 of 100 drops", 100 * CROWN.chance, "92", 0.5),
-    ("Stop at 50 ms, the likely time", ms(CROWN.likely), "50", 0.5),
-    ("The delay is 93 ms", ms(delay_for(FRUIT, after_contact=0.050).value), "93", 0.5),
-    ("with a delay of 65 ms, or only with 122 ms", ms(DELAY["crown_peak"].early), "65", 0.5),
-    ("with a delay of 65 ms, or only with 122 ms", ms(DELAY["crown_peak"].late), "122", 0.5),
-    ("still rough, and stop at 31 ms", ms(stage("crown_peak", MARBLE).likely), "31", 0.5),
-    ("a crown with beads after 15 ms", ms(stage("crown_peak", MILK).likely), "15", 0.55),
-    (ROWS[0], ms(CROWN.early), "22", 0.5),
-    (ROWS[0], ms(CROWN.likely), "50", 0.5),
-    (ROWS[0], ms(CROWN.late), "79", 0.5),
-    (ROWS[0], ms(DELAY["crown_peak"].value), "92.6", 0.05),
-    (ROWS[1], ms(SEAL.early), "62", 0.5),
-    (ROWS[1], ms(SEAL.likely), "73", 0.5),
-    (ROWS[1], ms(SEAL.late), "95", 0.5),
-    (ROWS[1], ms(DELAY["cavity_seals"].value), "115.9", 0.05),
-    (ROWS[2], ms(JET.early), "203", 0.5),
-    (ROWS[2], ms(JET.likely), "322", 0.5),
-    (ROWS[2], ms(JET.late), "514", 0.5),
-    (ROWS[2], ms(DELAY["jet_peak"].value), "365.2", 0.05),
-    ("For the kumquat that is 73 ms, for the marble 49 ms", ms(stage("cavity_seals", MARBLE).likely), "49", 0.5),
-    ("closes after 73 ms", ms(stage("cavity_seals", at(drop__release_height=0.20)).likely), "73", 0.5),
-    ("closes after 73 ms", ms(stage("cavity_seals", HIGH).likely), "73", 0.5),
-    ("the last ones pass after 0.41 s", hold_off_advice(FRUIT).droplets, "0.41", 0.005),
-    ("it closes 1.24 s after the beam", hold_off_advice(FRUIT).shutter, "1.24", 0.005),
-    ("land up to 30 cm from the middle, the fastest 89 cm", 100 * vessel_advice(FRUIT).wet[1], "30", 0.5),
-    ("land up to 30 cm from the middle, the fastest 89 cm", 100 * vessel_advice(FRUIT).wet[2], "89", 0.5),
-    ("by 15 mm, at most 21 mm", ms(vessel_advice(FRUIT).level_rise[1]), "15", 0.5),
-    ("by 15 mm, at most 21 mm", ms(vessel_advice(FRUIT).level_rise[2]), "21", 0.5),
-    ("In one 8 cm wide it is 34 mm", ms(NARROW.level_rise[1]), "34", 0.5),
-    ("narrower than five fruits, 17.5 cm here", 100 * vessel_advice(FRUIT).width_needed, "17.5", 0.05),
-    ("The wet zone grows to 49 cm", 100 * vessel_advice(HIGH).wet[1], "49", 0.5),
-    ("there after some 110 ms", ms(stage("meets_bottom").likely), "110", 5),
-    ("here up to 89 cm", 100 * vessel_advice(FRUIT).wet[2], "89", 0.5),
-]
-
-
-@pytest.mark.parametrize(("words", "computed", "stated", "within"), CLAIMS)
-def test_the_text_states_computed_numbers(words, computed, stated, within):
-    assert words in TEXT
-    assert stated in words
-    assert computed == pytest.approx(float(stated), abs=within)
 
 
 def test_what_the_text_says_without_numbers():
-    assert "in a vase 12 cm wide" in TEXT
-    assert FRUIT.vessel.width == 0.12
+    assert "from 20 cm or from 80 cm, the kumquat's cavity closes" in TEXT
+    assert f"{ms(stage('cavity_seals', at(drop__release_height=0.20)).likely):.0f}" == f"{ms(SEAL.likely):.0f}"
+    assert f"{ms(stage('cavity_seals', HIGH).likely):.0f}" == f"{ms(SEAL.likely):.0f}"
     assert NARROW.overflows == vessel_advice(HIGH).overflows == "perhaps"
     assert vessel_advice(FRUIT).overflows == "no"
     assert vessel_advice(HIGH).wet[2] > 0.92
