@@ -72,7 +72,7 @@ HEIGHT = Formula(
     "must the body be let go? Write *h* with *v* and *g*, without the air.",
     gives="h",
     symbols={"v": "speed at the water", "g": "gravity"},
-    domain={"v": (1, 6), "g": (9, 10)},
+    domain={"v": (1, 6), "g": (GRAVITY, GRAVITY)},
     answer="v^2/(2*g)",
     slips=(
         Slip(

@@ -7,7 +7,12 @@ Sizes are bounded everywhere, so that no formula takes long: 10^10^10 is refused
 
 import ast
 import cmath
+import copy
+import operator
 from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from itertools import product
 
 from splashlib.classroom.tokens import DEPTH, cut
 
@@ -16,6 +21,7 @@ LARGEST = 1e60
 EXPONENT = 50
 BITS = 4096
 DEGREE = 100
+ROUNDED = 3  # so many rounded decimals may stand in a formula
 FUNCTIONS = {
     "sqrt": cmath.sqrt,
     "exp": cmath.exp,
@@ -31,6 +37,7 @@ FUNCTIONS = {
     "atan": cmath.atan,
     "abs": lambda x: complex(abs(x)),
 }
+_EXACT = {ast.Add: operator.add, ast.Sub: operator.sub, ast.Mult: operator.mul, ast.Div: operator.truediv}
 _OPERATIONS = {ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/", ast.Pow: "^"}
 
 
@@ -161,8 +168,7 @@ def value_of(node, numbers):
         value = value_of(node.operand, numbers)
         return -value if isinstance(node.op, ast.USub) else value
     if isinstance(node, ast.Call):
-        # Adding zero turns -0j into 0j: two ways to write one negative number then have the same root.
-        return complex(FUNCTIONS[node.func.id](value_of(node.args[0], numbers) + 0))
+        return complex(FUNCTIONS[node.func.id](_one_side(value_of(node.args[0], numbers))))
     left, right = value_of(node.left, numbers), value_of(node.right, numbers)
     match _OPERATIONS[type(node.op)]:
         case "+":
@@ -173,7 +179,57 @@ def value_of(node, numbers):
             return left * right
         case "/":
             return left / right
-    return (left + 0) ** right
+    return _one_side(left) ** right
+
+
+def _one_side(value):
+    """The same number without a negative zero: two ways to write one negative number then have the same root."""
+    return complex(value.real + 0.0, value.imag + 0.0)
+
+
+def exact_value(node, numbers):
+    """The value of a tree as a Fraction; ValueError where it is no rational number."""
+    if isinstance(node, ast.Constant):
+        return Fraction(repr(node.value))
+    if isinstance(node, ast.Name) and node.id in numbers:
+        return numbers[node.id]
+    if isinstance(node, ast.UnaryOp):
+        value = exact_value(node.operand, numbers)
+        return -value if isinstance(node.op, ast.USub) else value
+    if not isinstance(node, ast.BinOp):
+        raise ValueError("no rational number")
+    left, right = exact_value(node.left, numbers), exact_value(node.right, numbers)
+    if isinstance(node.op, ast.Pow):
+        if right.denominator != 1 or abs(right) > DEGREE:
+            raise ValueError("no rational number")
+        return left ** int(right)
+    return _EXACT[type(node.op)](left, right)
+
+
+def roundings(formula):
+    """The formula with each of its rounded decimals at either end of what rounds to it; [] where it has none.
+
+    A decimal of two digits or more may be rounded (0.71, 1.41, 19.6); 0.5 and whole numbers are meant as they are.
+    """
+    if not 0 < len(_decimals(formula.tree)) <= ROUNDED:
+        return []
+    made = []
+    for signs in product((-1, 1), repeat=len(_decimals(formula.tree))):
+        tree = copy.deepcopy(formula.tree)
+        for node, sign in zip(_decimals(tree), signs, strict=True):
+            node.value += sign * _half_a_digit(node.value)
+        made.append(Formula(tree, formula.letters))
+    return made
+
+
+def _decimals(tree):
+    return [node for node in ast.walk(tree) if isinstance(node, ast.Constant) and _half_a_digit(node.value)]
+
+
+def _half_a_digit(value):
+    """Half a unit of the last digit of a decimal that may be rounded, or 0."""
+    _, digits, exponent = Decimal(repr(value)).normalize().as_tuple()
+    return 0.5 * 10.0**exponent if exponent < 0 and len(digits) > 1 else 0.0
 
 
 def evaluate(formula, numbers):
@@ -211,6 +267,9 @@ def _call(name, value):
 
     if name in ("log2", "log10"):
         return sympy.log(value, int(name[3:]))
+    if name == "abs" and value.has(sympy.Function):
+        # Whether it can be simplified sympy finds out by rewriting, of asin(2) and its like without an end.
+        return sympy.Abs(value, evaluate=False)
     return getattr(sympy, {"ln": "log", "abs": "Abs"}.get(name, name))(value)
 
 
@@ -219,7 +278,7 @@ def read_formula(text, *, symbols):
 
     Parameters
     ----------
-    text : str, such as "sqrt(2*h/g)"; ^ or ** is a power, every product needs its *
+    text : str, such as "sqrt(2*h/g)"; ^ or ** is a power, and a * may be left out: "v²/2g" is v**2/(2*g)
     symbols : the letters it may use: names or sympy symbols, or a dict of names to symbols
 
     Returns

@@ -1,6 +1,12 @@
-"""Judging a formula: compared as mathematics, not as text."""
+"""Judging a formula: compared as mathematics, not as text.
 
-from splashlib.classroom.expression import evaluate, parse, read_formula, to_sympy
+It is compared at a dozen sets of numbers, never by rewriting: sympy may need minutes, or for ever, to tell two
+formulas apart, and numbers need a millisecond.
+"""
+
+from fractions import Fraction
+
+from splashlib.classroom.expression import evaluate, exact_value, parse, read_formula, roundings
 from splashlib.classroom.kinds import plain_word, right, slipped, stored_text
 from splashlib.classroom.replies import Reply
 from splashlib.classroom.wording import digits_of, quoted
@@ -10,7 +16,8 @@ __all__ = ["read_formula", "record", "verdict"]
 POINTS = 12
 AGREE = 1e-9
 CLOSE = 0.02
-SMALL = 40  # algebra is tried on formulas of so many parts at most
+EXACT = 3  # at so many of the points fractions are compared as well, where there are no roots
+ROUGH = 0.1
 GOLDEN = 0.6180339887
 
 
@@ -64,10 +71,13 @@ def _compared(question, values, typed, text):
     answer = _read(question, _text(question, values))
     if same(question, typed, answer):
         return right(question, values)
-    for slip in question.slips:
-        known = _slip_text(slip, values)
-        if known is not None and same(question, typed, _read(question, known)):
-            return slipped(question, slip, values, text, given=quoted(text))
+    known = [(slip, _read(question, told)) for slip in question.slips if (told := _slip_text(slip, values)) is not None]
+    for alike in (same, rounds_to):
+        if alike is rounds_to and rounds_to(question, typed, answer):
+            return right(question, values)
+        for slip, wrong in known:
+            if alike(question, typed, wrong):
+                return slipped(question, slip, values, text, given=quoted(text))
     return _apart_by(question, typed, answer)
 
 
@@ -85,31 +95,45 @@ def points(question):
 
 
 def same(question, one, other):
-    """Whether two formulas are equal: numbers refute; algebra or, where it would take long, numbers prove."""
+    """Whether two formulas are equal, judged by numbers; fractions, where there are no roots, see every digit."""
     for point in points(question):
         a, b = evaluate(one, point), evaluate(other, point)
         if not abs(a - b) <= AGREE * max(abs(a), abs(b)):
             return False
-    return _algebra(question, one, other) is not False
+    return _exactly_same(question, one, other) is not False
 
 
-def _algebra(question, one, other):
-    """True or False where expanding decides it, None where it does not."""
-    import ast
+def _exactly_same(question, one, other):
+    """True or False where both are made of fractions; None where they are not, and rounded numbers must do."""
+    for point in points(question)[:EXACT]:
+        try:
+            if _exactly(one, point) != _exactly(other, point):
+                return False
+        except (ArithmeticError, ValueError):
+            return None
+    return True
 
-    import sympy
 
-    if sum(1 for tree in (one.tree, other.tree) for _ in ast.walk(tree)) > 2 * SMALL:
-        return None
-    letters = {letter: sympy.Symbol(letter, positive=True) for letter in question.symbols}
-    a, b = (to_sympy(f.tree, {place: letters[letter] for place, letter in f.letters.items()}) for f in (one, other))
-    if a == b:
-        return True
-    # The numerator of a difference of two rational functions is zero exactly when they are equal.
-    difference = sympy.fraction(sympy.together(a - b))[0]
-    if not difference.is_polynomial(*letters.values()) or sympy.Poly(difference, *letters.values()).total_degree() > 20:
-        return None
-    return sympy.expand(difference) == 0
+def _exactly(formula, point):
+    exact = {place: Fraction(repr(point[letter])) for place, letter in formula.letters.items()}
+    return exact_value(formula.tree, exact)
+
+
+def rounds_to(question, typed, other):
+    """Whether rounded decimals stand for the other formula: 0.71^n for (1/sqrt(2))^n, v^2/19.6 for v^2/(2*g)."""
+    corners = roundings(typed)
+    if not corners:
+        return False
+    for point in points(question):
+        made = [evaluate(corner, point) for corner in corners]
+        wanted = evaluate(other, point)
+        if not all(abs(value.imag) <= AGREE * abs(value) for value in (*made, wanted)):
+            return False
+        low, high = min(value.real for value in made), max(value.real for value in made)
+        # Wider than that, the decimals would say nothing.
+        if not (low <= wanted.real <= high and high - low <= ROUGH * abs(wanted)):
+            return False
+    return True
 
 
 def _apart_by(question, typed, answer):
