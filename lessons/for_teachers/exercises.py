@@ -1,5 +1,6 @@
 """Two questions for whoever runs a class: how often a full room flashes, and what to say to the commonest mistake."""
 
+from lessons.for_teachers.numbers import NUMBERS
 from splashlib.classroom.exercises import Exercises
 from splashlib.classroom.questions import Choice, Number, Option, Slip
 from splashlib.classroom.wording import show
@@ -50,7 +51,10 @@ SAY = Choice(
             key="ask_lag",
             text="How long does the fruit need from the beam to the water, and how long does the camera need?",
             right=True,
-            reply="The learner finds out alone that 100 ms do not fit into 44 ms, and that no delay helps.",
+            reply=NUMBERS.fill(
+                "The learner finds out alone that [[mirror.lag to 1 ms]] do not fit into [[lead to 1 ms]], and that no "
+                "delay helps."
+            ),
         ),
         Option(
             key="give_answer",
@@ -70,8 +74,11 @@ SAY = Choice(
         ),
     ),
     hints=("What would let the learner answer the next question alone?",),
-    worked="Ask for the two times: 44 ms from the beam to the water, 100 ms for the camera. The lag is longer than the "
-    "lead. This shows that the beam must go up, or the lag must go: mirror up, or shutter held open.",
+    worked=NUMBERS.fill(
+        "Ask for the two times: [[lead to 1 ms]] from the beam to the water, [[mirror.lag to 1 ms]] for the camera. "
+        "The lag is longer than the lead. This shows that the beam must go up, or the lag must go: mirror up, or "
+        "shutter held open."
+    ),
     see="What learners get wrong, and why",
 )
 

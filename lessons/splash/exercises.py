@@ -3,6 +3,7 @@
 import math
 
 from lessons.splash.crown import CROWN
+from lessons.splash.numbers import NUMBERS
 from splashlib.classroom.exercises import Exercises
 from splashlib.classroom.questions import Choice, Number, Option, Slip
 from splashlib.classroom.slips import thousandth
@@ -25,14 +26,19 @@ JET_WHEN = Choice(
             key="320 ms",
             text="320 ms",
             right=True,
-            reply="The hole must close first, after some 73 ms. Then the water has to climb: it takes its time, as "
-            "anything does that is thrown up.",
+            reply=NUMBERS.fill(
+                "The hole must close first, after some [[seal.likely to 1 ms]]. Then the water has to climb: it takes "
+                "its time, as anything does that is thrown up."
+            ),
         ),
         Option(key="2 s", text="2 s", reply="Then the water is nearly at rest again."),
     ),
     hints=("First a crown, then a hole that closes, then the jet. Each of them takes its time.",),
-    worked="The likely time is 322 ms; in most drops it lies between 203 and 514 ms. The crown stands highest after "
-    "about 50 ms, and the hole closes after about 73 ms. So the jet is slow enough even for a slow camera.",
+    worked=NUMBERS.fill(
+        "The likely time is [[jet to 1 ms]]; in most drops it lies between [[jet.early to 1 (ms)]] and "
+        "[[jet.late to 1 ms]]. The crown stands highest after about [[crown to 1 ms]], and the hole closes after about "
+        "[[seal.likely to 1 ms]]. So the jet is slow enough even for a slow camera."
+    ),
     see="Drag",
 )
 
@@ -144,8 +150,10 @@ NO_CROWN = Choice(
         Option(
             key="higher",
             text="Let it fall from 90 cm",
-            reply="That is 4.2 m/s. A polished marble still slips in at that speed; from about 1.6 m half of them "
-            "would splash.",
+            reply=NUMBERS.fill(
+                "That is [[from_90_cm to 0.1 m/s]]. A polished marble still slips in at that speed; from about "
+                "[[half_splash.height to 0.1 m]] half of them would splash."
+            ),
         ),
         Option(
             key="alcohol",
@@ -154,8 +162,11 @@ NO_CROWN = Choice(
         ),
     ),
     hints=("What does water do on clean glass: does it spread, or does it stand off?",),
-    worked="A clean, smooth, dry body slips in below about 5.6 m/s, a fall of 1.6 m. From 45 cm it arrives with 3 m/s. "
-    "Wet, the same marble makes a crown in 92 of 100 drops; rough, always.",
+    worked=NUMBERS.fill(
+        "A clean, smooth, dry body slips in below about [[half_splash.speed to 0.1 m/s]], a fall of "
+        "[[half_splash.height to 0.1 m]]. From 45 cm it arrives with [[contact_speed to 1 m/s]]. Wet, the same marble "
+        "makes a crown in [[wet_marble.in_100 to 1]] of 100 drops; rough, always."
+    ),
     see="Drag",
 )
 

@@ -2,10 +2,23 @@
 
 from splashlib.classroom.prose.numbers import Numbers, band
 from splashlib.classroom.prose.scene_numbers import SCENE_NUMBERS
-from splashlib.shoot import change_all, delay_for, hold_off_advice, splash, tea_house, vessel_advice, with_body
+from splashlib.physics.constants import GRAVITY
+from splashlib.physics.fall import fall_speed
+from splashlib.physics.threshold import ORDINARY, critical_speed
+from splashlib.shoot import (
+    change_all,
+    delay_for,
+    hold_off_advice,
+    impact_of,
+    splash,
+    tea_house,
+    vessel_advice,
+    with_body,
+)
 
 FRUIT = tea_house()
 MARBLE = change_all(with_body(FRUIT, "glass marble"), {"drop.surface": "rough"})
+WET_MARBLE = change_all(MARBLE, {"drop.surface": "wet"})
 MILK = with_body(FRUIT, "drop of milk")
 HIGH = change_all(FRUIT, {"drop.release_height": 0.80})
 NARROW = change_all(FRUIT, {"vessel.width": 0.08})
@@ -16,19 +29,19 @@ def _stage(name, setup=FRUIT):
     return next(stage for stage in splash(setup) if stage.name == name)
 
 
-def _times(name, stage):
-    """Names for the times of a stage of the kumquat after contact, and for the delay that brings it."""
-    return {
-        **band(name, lambda: _stage(stage)),
-        f"{name}.delay": lambda: delay_for(FRUIT, event=stage).value,
-    }
+def _half_splash():
+    """Speed at which half of the clean, smooth, dry bodies begin to splash [m/s]."""
+    return ORDINARY * critical_speed(impact_of(FRUIT).liquid)
 
 
 NUMBERS = Numbers(
     also=SCENE_NUMBERS,
     time={
-        **_times("seal", "cavity_seals"),
-        **_times("jet", "jet_peak"),
+        **band("seal", lambda: _stage("cavity_seals")),
+        "seal.delay": lambda: delay_for(FRUIT, event="cavity_seals").value,
+        "jet.early": lambda: _stage("jet_peak").early,
+        "jet.late": lambda: _stage("jet_peak").late,
+        "jet.delay": lambda: delay_for(FRUIT, event="jet_peak").value,
         "crown.early": lambda: _stage("crown_peak").early,
         "crown.late": lambda: _stage("crown_peak").late,
         "crown.delay": lambda: delay_for(FRUIT, event="crown_peak").value,
@@ -43,10 +56,16 @@ NUMBERS = Numbers(
         "last_drops": lambda: hold_off_advice(FRUIT).droplets,
         "shutter_closes": lambda: hold_off_advice(FRUIT).shutter,
     },
+    speed={
+        "from_90_cm": lambda: fall_speed(0.90),
+        "half_splash.speed": _half_splash,
+    },
     count={
         "crown.in_100": lambda: 100 * _stage("crown_peak").chance,
+        "wet_marble.in_100": lambda: 100 * _stage("crown_peak", WET_MARBLE).chance,
     },
     length={
+        "half_splash.height": lambda: _half_splash() ** 2 / (2 * GRAVITY),
         **band("wet", lambda: vessel_advice(FRUIT).wet, "likely", "late"),
         **band("rise", lambda: vessel_advice(FRUIT).level_rise, "likely", "late"),
         "vase": lambda: FRUIT.vessel.width,

@@ -9,8 +9,6 @@ from lessons.splash import panel
 from lessons.splash.exercises import exercises
 from splashlib.classroom import judge
 from splashlib.classroom.proof import check_exercises
-from splashlib.physics.fall import fall_speed
-from splashlib.physics.threshold import ORDINARY, critical_speed
 from splashlib.picture.photo.words import facts
 from splashlib.picture.photograph import scene_of
 from splashlib.shoot import (
@@ -18,7 +16,6 @@ from splashlib.shoot import (
     contact_speed,
     delay_for,
     hold_off_advice,
-    impact_of,
     my_setup,
     my_setup_path,
     save_setup,
@@ -75,19 +72,8 @@ def test_what_the_text_says_without_numbers():
     assert SEAL.early / SEAL.likely > 0.75
 
 
-def test_replies_and_worked_solutions_tell_computed_numbers():
-    jet = exercises["jet_when"]
-    assert f"{ms(JET.likely):.0f} ms" in jet.worked
-    assert f"between {ms(JET.early):.0f} and {ms(JET.late):.0f} ms" in jet.worked
+def test_what_replies_say_without_numbers():
     assert 0.003 * contact_speed(FRUIT) < FRUIT.drop.height / 3
-    dry = exercises["no_crown"]
-    half = ORDINARY * critical_speed(impact_of(FRUIT).liquid)
-    assert half == pytest.approx(5.6, abs=0.05)
-    assert half**2 / 2 / 9.81 == pytest.approx(1.6, abs=0.05)
-    assert "5.6 m/s, a fall of 1.6 m" in dry.worked
-    assert f"{fall_speed(0.9):.1f} m/s" == "4.2 m/s"
-    wet = at(MARBLE, drop__surface="wet")
-    assert f"in {100 * stage('crown_peak', wet).chance:.0f} of 100 drops" in dry.worked
     assert stage("crown_peak", MARBLE).chance == 1
     assert "crown_peak" not in {each.name for each in splash(at(MARBLE, drop__surface="smooth_dry"))}
 
