@@ -11,6 +11,7 @@ import anywidget
 import traitlets
 
 from splashlib.classroom.controls import Control, Pick, Toggle, handle
+from splashlib.classroom.message import SYSTEMS, asked_for, checked_system
 from splashlib.classroom.still import display_with_still, new_name, still_html, still_text
 from splashlib.classroom.wording import sentence
 from splashlib.physics.checks import OutOfRange
@@ -22,8 +23,6 @@ from splashlib.shoot.setup import tea_house
 __all__ = ["Control", "Panel", "Pick", "Toggle", "live"]
 
 HERE = Path(__file__).parent
-SYSTEMS = (("metric", "cm and mm"), ("imperial", "inches and feet"))
-FINEST = 2.0
 NOTHING = Told((), "No picture yet.")
 
 # Messages of the front end may be handled in a thread of their own beside the cells, and several panels may
@@ -85,7 +84,7 @@ class Panel:
             raise ValueError("a control is named twice; each may stand in a panel once")
         self._picture, self.title, self._trouble = picture, title, trouble
         self._fine = "scale" in inspect.signature(picture.frame).parameters
-        self._start = setup, _checked_system(system)
+        self._start = setup, checked_system(system)
         self._listeners = []
         self._set_out()
         self._image, self._image_number = b"", 0
@@ -248,27 +247,36 @@ class Panel:
     def _received(self, _front, content, _buffers):
         with _DRAWING:
             start = time.perf_counter()
-            rest = bool(content.get("rest"))
-            state, image = self._answer(content, rest)
-            state |= {key: content.get(key) for key in ("view", "number", "hello")}
-            state |= {"rest": rest, "took": round(1000 * (time.perf_counter() - start), 2)}
+            try:
+                asked = asked_for(content, self._handles)
+            except ValueError as problem:
+                self._refuse(content, problem)
+                return
+            state, image = self._answer(asked)
+            state |= {key: asked[key] for key in ("view", "number", "hello", "rest")}
+            state |= {"took": round(1000 * (time.perf_counter() - start), 2)}
             self._front.send(state, [image] if image else None)
-            if rest:
+            if asked["rest"]:
                 self._call_listeners()
 
-    def _answer(self, content, rest):
+    def _refuse(self, content, problem):
+        """Answer a message that cannot be read: what is wrong, and the state that stays."""
+        known = content if isinstance(content, dict) else {}
+        state = self._state() | {key: known.get(key) for key in ("view", "number")}
+        state |= {"error": sentence(f"the panel was sent what it cannot read: {_one_line(problem)}")}
+        self._front.send(state | {"rest": True, "hello": None, "took": 0.0}, None)
+
+    def _answer(self, asked):
         """Do what one message asks for; returns the state to tell and the picture to show, if there is one."""
-        system, hello = content.get("system"), content.get("hello")
-        known = hello and content.get("have") == self._image_number
-        if content.get("reset"):
+        system, hello, scale = asked["system"], asked["hello"], asked["scale"]
+        known = hello and asked["have"] == self._image_number
+        if asked["reset"]:
             self._set_out()
-        moved = {name: self._handles[name].value(at) for name, at in content.get("moved", {}).items()}
-        if moved or system or content.get("reset"):
-            self._advance(moved, _checked_system(system) if system else None)
-        scale = min(max(float(content.get("scale") or 1), 1.0), FINEST)
-        drawn = not (known and scale == 1) and self._draw(moving=not rest, scale=scale)
+        if asked["moved"] or system or asked["reset"]:
+            self._advance(asked["moved"], system)
+        drawn = not (known and scale == 1) and self._draw(moving=not asked["rest"], scale=scale)
         state = self._state()
-        if system or hello or content.get("reset"):
+        if system or hello or asked["reset"]:
             state["texts"] = self._texts()
         return state, self._image if drawn or (hello and not known) else None
 
@@ -287,13 +295,6 @@ class Panel:
             self._fresh = False
             for listener in self._listeners:
                 listener(self)
-
-
-def _checked_system(system):
-    names = [name for name, _ in SYSTEMS]
-    if system not in names:
-        raise ValueError(f"system is {system!r}; it must be {' or '.join(names)}")
-    return system
 
 
 def _one_line(problem):

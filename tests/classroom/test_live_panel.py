@@ -151,9 +151,9 @@ def test_reset_goes_back_to_the_start(panel, talk):
 
 def test_units_change_words_and_nothing_else(panel, talk):
     state, _ = talk.say(system="imperial", rest=True)
-    assert state["controls"]["drop.release_height"][1] == "17.7 in"
-    assert state["texts"]["drop.release_height"][-1] == "59.1 in"
-    assert dict(state["readout"])["Release height"] == "17.7 in"
+    assert state["controls"]["drop.release_height"][1] == "17.72 in"
+    assert state["texts"]["drop.release_height"][-1] == "59.06 in"
+    assert dict(state["readout"])["Release height"] == "17.72 in"
     assert panel.setup == tea_house()
     assert talk.say(system="metric", rest=True)[0]["controls"]["drop.release_height"][1] == "45.0 cm"
 
@@ -300,3 +300,33 @@ def test_threads_do_not_mix_up_a_picture():
         height, delay = map(float, re.findall(r"[\d.]+(?= )", state["alt"].removeprefix("A dot at ")))
         plain.dot.set_data([delay], [height])
         assert red_at(pixels(image)) == pytest.approx(plain.place(), abs=1), state["alt"]
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        ("hello", "must be an object"),
+        (None, "must be an object"),
+        ({"moved": {"no.such": 1}}, 'no control "no.such"'),
+        ({"moved": [1]}, "moved is [1]"),
+        ({"moved": {"trigger.delay": 10**9}}, "has no position"),
+        ({"moved": {"trigger.delay": "a"}}, "has no position"),
+        ({"moved": {"trigger.delay": None}}, "has no position"),
+        ({"scale": "large"}, "scale is"),
+        ({"scale": float("nan")}, "scale is"),
+        ({"scale": {}, "moved": {"trigger.delay": [1]}}, "has no position"),
+        ({"system": ["inches"]}, "metric or imperial"),
+        ({"system": 3, "reset": True}, "metric or imperial"),
+    ],
+)
+def test_a_message_that_cannot_be_read_is_answered(panel, talk, content, said):
+    talk.move("trigger.delay", 0.15)
+    setup, image = panel.setup, panel.image
+    message = content if not isinstance(content, dict) else {"view": "v", "number": 7} | content
+    panel._received(None, message, [])
+    state, buffers = talk.answers[-1]
+    assert said in state["error"]
+    assert buffers is None
+    assert (state["view"], state["number"]) == (("v", 7) if isinstance(content, dict) else (None, None))
+    assert (panel.setup, panel.image, panel.error) == (setup, image, "")
+    assert talk.move("trigger.delay", 0.1)[0]["error"] == "", "the next one is followed as ever"
