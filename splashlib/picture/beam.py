@@ -227,10 +227,7 @@ class BeamPicture(Layered):
         """How far apart the thirty are."""
         if not drops.seen.any():
             return "none"
-        if self.system == "imperial":
-            return f"{drops.span / words.INCH:.2f} in"
-        span = 1e3 * drops.span
-        return f"{span:.0f} mm" if span >= 9.95 else f"{span:.1f} mm"
+        return words.length(drops.span, "mm", self.system, decimals=0 if drops.span >= 0.00995 else 1)
 
     def _move_set(self, setup, mine, around):
         lowest = float(np.nanmedian(mine.spread.heights)) if mine.spread.missed < DROPS else math.nan

@@ -48,7 +48,7 @@ def told(setup, *, mine, room, wanted, seed, system="metric"):
 class _Say:
     def __init__(self, setup, mine, room, wanted, system):
         self.setup, self.mine, self.room, self.wanted, self.system = setup, mine, room, wanted, system
-        self.name, self.beam = setup.drop.name, setup.beam.height
+        self.name, self.beam = words.name_of(setup.drop), setup.beam.height
 
     def cm(self, value):
         return words.length(value, "cm", self.system)
@@ -57,9 +57,7 @@ class _Say:
         return at_least(value, self.system)
 
     def mm(self, value):
-        if not math.isfinite(value):
-            return "-"
-        return words.length(value, "mm", self.system) if self.system == "imperial" else f"{1e3 * value:.1f} mm"
+        return words.length(value, "mm", self.system, decimals=1)
 
     def apart(self, drops):
         if drops.missed == len(drops):

@@ -80,7 +80,7 @@ def told(setup, shots, aim, *, contact, wanted, system="metric"):
 
 def _verdict_line(shot, aim, contact):
     """What the chosen camera gets, and what its delay has to do with it."""
-    name, lag = shot.setup.drop.name, shot.lag
+    name, lag = words.name_of(shot.setup.drop), shot.lag
     if shot.outcome == "no_light":
         return f"the {name} does not block the beam. Nothing is triggered."
     if shot.outcome == "black":
@@ -144,8 +144,8 @@ def _alt(setup, shots, aim, contact, wanted, system):
     stage = f" The {STAGES[aim]} comes after {words.ms(wanted[0])} to {words.ms(wanted[1])}." if wanted else ""
     return (
         f"Four simulated photographs of the same drop, side by side. {'. '.join(frames)}. Under them, on one clock, "
-        f"the fall and the lags of the four cameras. The {setup.drop.name} breaks the beam {high} over the water and "
-        f"meets the water {words.ms(contact, 1)} later.{stage} The light comes after: {', '.join(dates)}."
+        f"the fall and the lags of the four cameras. The {words.name_of(setup.drop)} breaks the beam {high} over the "
+        f"water and meets the water {words.ms(contact, 1)} later.{stage} The light comes after: {', '.join(dates)}."
     )
 
 

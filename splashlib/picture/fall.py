@@ -13,6 +13,7 @@ from splashlib.picture.strobe import Strobe
 from splashlib.picture.touchdown import Touchdown
 from splashlib.shoot import BODIES
 from splashlib.shoot.arrival import arrival, way
+from splashlib.shoot.figures import figures
 
 HEIGHTS = np.linspace(0.02, 1.6, 40)
 SCALES = ((0.60, 0.42), (1.50, 0.66))
@@ -118,7 +119,7 @@ class FallPicture(Layered):
             ("Speed at the water", words.speed(now.speed, system)),
             ("Streak in 1/10 000 s", words.length(now.speed * FLASH, "mm", system)),
             (f"Hand {one} too high", f"{words.ms(later, 1)} later"),
-            ("Energy that it brings", f"{1e3 * now.energy:.3g} mJ"),
+            ("Energy that it brings", f"{figures(1e3 * now.energy, 3)} mJ"),
         )
         gaps = ", ".join(f"{name} {_mm(each.behind, system)}" for name, each in landed.items())
         high = words.length(height, "cm", system)
@@ -143,4 +144,4 @@ def _verdict(body, now, scatter, system):
 
 def _mm(value, system):
     """A few millimetres, with one decimal and no more."""
-    return words.length(value, "mm", system) if system == "imperial" else f"{1e3 * value:.1f} mm"
+    return words.length(value, "mm", system, decimals=1)

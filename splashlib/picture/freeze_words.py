@@ -17,10 +17,8 @@ UNKNOWN = "-"
 
 def size(value, unit, system="metric"):
     """Say a length to two digits, or whole above ten: 0.27 mm, 9.7 mm, 18 mm; never finer than a hundredth."""
-    if system == "imperial":
-        return words.length(value, unit, system)
     number = value * words.LENGTHS[unit][0]
-    return f"{number:.{2 if number < 0.995 else 1 if number < 9.95 else 0}f} {unit}"
+    return words.length(value, unit, system, decimals=2 if number < 0.995 else 1 if number < 9.95 else 0)
 
 
 def grade(streak):

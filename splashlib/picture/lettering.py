@@ -6,6 +6,7 @@ in it no more than the number.
 """
 
 import math
+import unicodedata
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -13,8 +14,12 @@ import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
 from matplotlib.colors import to_rgba
 from matplotlib.figure import Figure
+from matplotlib.font_manager import FontProperties, findfont, get_font
 from matplotlib.text import Text
 
+from splashlib.picture import style
+
+LACKING = "□"
 ROOM = 4  # kept free around the words [pixels]
 
 
@@ -48,9 +53,23 @@ def write(axes, x, y, text="", **kwargs):
 
 
 @lru_cache(maxsize=1024)
+def drawable(text, font=None):
+    """Words with a box in place of every letter that the font lacks; what has no width of its own is left out."""
+    face = get_font(findfont(font or FontProperties(family=style.FONT["family"])))
+    return "".join(_letter(letter, face) for letter in text)
+
+
+def _letter(letter, face):
+    if letter == "\n" or face.get_char_index(ord(letter)):
+        return letter
+    return "" if unicodedata.category(letter)[0] in "MC" else LACKING
+
+
+@lru_cache(maxsize=1024)
 def _set(text, font, across, upright, spacing, dpi):
     """Set words: how much each pixel is covered, and where the block stands from the words' own place."""
-    if "\n" in text or "$" in text or upright not in BASE:
+    text = drawable(text, font)
+    if "\n" in text or upright not in BASE:
         return _whole(text, font, across, upright, spacing, dpi)
     words = [_word(word, font, dpi) for word in text.split(" ")]
     ends = np.cumsum([word.advance for word in words])
@@ -122,7 +141,8 @@ def _whole(text, font, across, upright, spacing, dpi):
     """As `_set`, by matplotlib alone."""
     figure = Figure(dpi=dpi)
     FigureCanvasAgg(figure)
-    words = Text(0, 0, text, fontproperties=font, ha=across, va=upright, linespacing=spacing, color="black")
+    look = {"fontproperties": font, "ha": across, "va": upright, "linespacing": spacing, "color": "black"}
+    words = Text(0, 0, text, parse_math=False, **look)
     words.set_figure(figure)
     box = words.get_window_extent(RendererAgg(8, 8, dpi))
     left, low = int(np.floor(box.x0)) - ROOM, int(np.floor(box.y0)) - ROOM

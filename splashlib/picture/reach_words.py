@@ -46,7 +46,7 @@ def told(setup, hold, vessel, system="metric"):
 
 def far_words(distance, system="metric"):
     """Say how far drops fly [m]: in whole centimetres or inches, which is more than is known."""
-    return f"{distance / words.INCH:.0f} in" if system == "imperial" else f"{100 * distance:.0f} cm"
+    return words.length(distance, "cm", system, decimals=-1 if system == "imperial" else 0)
 
 
 def at_least(seconds):

@@ -15,6 +15,7 @@ from splashlib.picture.room_words import light, still_words, told, verdict
 from splashlib.picture.shots import GROUNDS, SIGNS
 from splashlib.shoot import show
 from splashlib.shoot.fields import change
+from splashlib.shoot.figures import figures
 from splashlib.shoot.ledger import room_over_metered
 from splashlib.shoot.room import AGAIN, STRAYS, ghosts, in_time, with_stray
 from splashlib.shoot.view import framed
@@ -83,7 +84,7 @@ class RoomPicture(Layered):
         one = ghosts(change(lit, "room.lux", 1.0))
         heads = (
             f"shutter {show('camera.shutter', camera.shutter)}\nmirror down, mirror\nup, or no mirror",
-            f"held open {camera.open_time:g} s\nthe beam fires\nthe flash",
+            f"held open {figures(camera.open_time, 3)} s\nthe beam fires\nthe flash",
         )
         chosen = 1 if camera.style == "held_open" else 0
         self.ladder.move(unit=(one["mirror"], one["held_open"]), lux=lit.room.lux, chosen=chosen, heads=heads)
@@ -139,5 +140,5 @@ def _low_beam(setup):
 def _name(setup):
     camera, lux = setup.camera, setup.room.lux
     if camera.style == "held_open":
-        return f"Held open {camera.open_time:g} s, at {light(lux)}"
+        return f"Held open {figures(camera.open_time, 3)} s, at {light(lux)}"
     return f"Shutter {show('camera.shutter', camera.shutter)}, at {light(lux)}"

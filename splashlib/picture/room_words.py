@@ -3,14 +3,13 @@
 import math
 from functools import lru_cache
 
-import numpy as np
-
 from splashlib.picture import words
 from splashlib.picture.canvas import Told
 from splashlib.picture.photograph import described
 from splashlib.picture.room_frame import spot, still_open
 from splashlib.shoot import show
 from splashlib.shoot.fields import change
+from splashlib.shoot.figures import figures
 from splashlib.shoot.ledger import flash_light, ghost_stops, room_light, room_over_metered
 from splashlib.shoot.room import AGAIN, GONE, HARDLY, PLAIN, ROOMS, STRAYS, dark_enough, stray_lux
 from splashlib.shoot.view import sees
@@ -109,7 +108,7 @@ def _room(now):
 
 def _opened(setup):
     if setup.camera.style == "held_open":
-        return f"Held open for {setup.camera.open_time:g} s,"
+        return f"Held open for {figures(setup.camera.open_time, 3)} s,"
     return f"At {show('camera.shutter', setup.camera.shutter)}"
 
 
@@ -139,8 +138,8 @@ def _readout(setup, now):
     return (
         ("Light at the set", f"{light(now.room.lux)} ({likeness(now.room.lux)})"),
         ("Flash", f"{flash_light(now):.0f} lx·s"),
-        ("Room in this frame", f"{digits(room_light(now))} lx·s"),
-        (f"Held open {held.camera.open_time:g} s", _under(held)),
+        ("Room in this frame", f"{figures(room_light(now))} lx·s"),
+        (f"Held open {figures(held.camera.open_time, 3)} s", _under(held)),
         (f"Shutter {show('camera.shutter', quick.camera.shutter)}", _under(quick)),
         ("Dark enough held open", light(dark_enough(held))),
         ("Dark enough with that shutter", light(dark_enough(quick))),
@@ -161,13 +160,7 @@ def _over(stops):
 
 def light(lux):
     """Say an illuminance [lx] with two digits."""
-    return f"{digits(lux)} lx"
-
-
-def digits(value):
-    """Say a number with two digits, and never with a power of ten."""
-    rounded = float(f"{value:.2g}")
-    return f"{rounded:.0f}" if rounded >= 10 else np.format_float_positional(rounded, trim="-")
+    return f"{figures(lux)} lx"
 
 
 def likeness(lux):
@@ -201,7 +194,6 @@ def _alt(now, other, beam, word):
         f"{word.capitalize()}. {seen}{_opened(now)} in {light(now.room.lux)}.{extra} A small frame of the still set "
         f"without "
         f"the flash: {small}. Beside them a ladder in stops under the flash: this room with the shutter at "
-        f"{show('camera.shutter', now.camera.shutter)} {quick}, held open for {now.camera.open_time:g} s {held}; "
-        f"plain to see down "
-        "to 5, hardly seen from 7, gone from 10."
+        f"{show('camera.shutter', now.camera.shutter)} {quick}, held open for "
+        f"{figures(now.camera.open_time, 3)} s {held}; plain to see down to 5, hardly seen from 7, gone from 10."
     )

@@ -85,7 +85,7 @@ def _stages_alt(stages):
 
 def _now(setup, stages, stage, clock, decimals):
     if clock <= JUST:
-        return f"The {setup.drop.name} is still in the air." if clock < -JUST else "The first touch."
+        return f"The {words.name_of(setup.drop)} is still in the air." if clock < -JUST else "The first touch."
     if stage is None:
         return _before(stages, clock, decimals)
     band = f"{words.ms(stage.early, decimals)} to {words.ms(stage.late, decimals)}"

@@ -130,7 +130,7 @@ def told(setup, seen, *, lead, streak, result, system="metric"):
 
 def verdict(setup, seen, system="metric"):
     """Say where the light finds the body: a tone and one sentence."""
-    name = setup.drop.name
+    name = words.name_of(setup.drop)
     if not math.isfinite(seen.light):
         return "bad", f"The {name} misses the beam. Nothing is triggered."
     if seen.lit == 0:

@@ -67,7 +67,8 @@ def told(setup, *, frame, ghost, noise, pays, system="metric"):
         ("Noise in a middle grey", f"{100 * noise:.1f} %"),
     )
     alt = (
-        f"Simulated photograph of the {setup.drop.name} just over the water: {word}. Beside it the light in stops: "
+        f"Simulated photograph of the {words.name_of(setup.drop)} just over the water: {word}. "
+        "Beside it the light in stops: "
         f"power {nearest_mark(head.power, kind='power').label}, {counted(steps)} under full power; "
         f"{words.length(head.distance, 'cm', system)}; diffuser {words.stops(-head.diffuser_loss)}; "
         f"{heads_in_words(len(setup.flashes))}; f/{setup.camera.aperture:g}; ISO {setup.camera.iso:g}. "

@@ -21,6 +21,8 @@ FONT = {"family": "DejaVu Sans", "small": 10.5, "normal": 12.0, "large": 15.0}
 RC = {
     "font.family": FONT["family"],
     "font.size": FONT["normal"],
+    # A learner may call a body what they like: "$" begins no formula.
+    "text.parse_math": False,
     "axes.titlesize": FONT["normal"],
     "axes.titleweight": "bold",
     "axes.titlelocation": "left",

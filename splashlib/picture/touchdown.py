@@ -5,6 +5,7 @@ import textwrap
 from matplotlib.patches import Circle
 
 from splashlib.picture import style
+from splashlib.picture.lettering import drawable
 
 MM = 1000.0
 DRY = "#f2efe6"  # words and lines on the dark frame
@@ -68,7 +69,7 @@ class _Column:
         (self.gap,) = axes.plot([place, place], [0, 0], color=style.LIGHT, lw=2.2, zorder=4)
         centred = {"ha": "center", "color": DRY, "fontsize": WORDS}
         self.much = axes.text(place, 0, "", va="bottom", fontweight="bold", **centred)
-        axes.text(place, floor / 2, "\n".join(textwrap.wrap(name, WIDEST)[:2]), va="center", **centred)
+        axes.text(place, floor / 2, "\n".join(textwrap.wrap(drawable(name), WIDEST)[:2]), va="center", **centred)
         self.moving = [self.disc, self.gap, self.much]
 
     def move(self, behind, top, *, chosen):

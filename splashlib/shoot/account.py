@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from splashlib.physics.stops import APERTURES, ISOS, nearest_mark, shifted, stops_between
 from splashlib.shoot.fields import change, field
+from splashlib.shoot.figures import figures
 from splashlib.shoot.ledger import Entry, flash_over_metered, ledger
 
 FIRST_APERTURE = 8.0
@@ -48,7 +49,7 @@ def account(setup):
     lines = {entry.name: entry for entry in ledger(change(setup, "camera.aperture", FIRST_APERTURE))}
     aperture = setup.camera.aperture
     cost = float(stops_between(FIRST_APERTURE, aperture, kind="aperture"))
-    lines["aperture"] = Entry("aperture", f"aperture f/{aperture:.3g}", cost)
+    lines["aperture"] = Entry("aperture", f"aperture f/{figures(aperture, 3)}", cost)
     order = ("start", "power", "distance", "diffuser", "heads", "aperture", "iso", "closeness")
     return tuple(lines[name] for name in order)
 

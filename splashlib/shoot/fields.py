@@ -10,6 +10,7 @@ from decimal import Decimal
 from functools import lru_cache
 
 from splashlib.physics.stops import nearest_mark
+from splashlib.shoot.figures import figures, fixed
 from splashlib.shoot.rows import STYLES, Field, SettingError, fraction_text, quoted
 from splashlib.shoot.table import FIELDS, IN_USE, ROUTES, SECTIONS
 
@@ -167,6 +168,7 @@ def change(setup, path, value):
 
 
 IMPERIAL = {"cm": ("in", 1 / 2.54, 1), "mm": ("in", 1 / 25.4, 2), "m": ("ft", 1 / 0.3048, 1)}
+"""Unit, factor, and how many decimals more make it as fine as the metric one: 0.01 in is next to a millimetre."""
 
 
 def show(path, value, system="metric"):
@@ -202,20 +204,20 @@ def say(row, value, system="metric"):
     if system not in ("metric", "imperial"):
         raise ValueError(f"system is {quoted(system)}; it must be metric or imperial")
     if system == "imperial" and unit in IMPERIAL:
-        unit, factor, decimals = IMPERIAL[unit][0], IMPERIAL[unit][1], max(decimals, IMPERIAL[unit][2])
-        shown *= factor
+        unit, factor, finer = IMPERIAL[unit]
+        shown, decimals = shown * factor, decimals + finer
     return f"{_digits(shown, decimals)} {unit}".strip()
 
 
 def _digits(shown, decimals):
     """A number with so many decimals, or with two digits where those would tell something else: 0.3 is not 0."""
-    text = f"{shown:.{decimals}f}"
-    return text if abs(float(text) - shown) <= 0.06 * abs(shown) else f"{shown:.2g}"
+    text = fixed(shown, decimals)
+    return text if abs(float(text) - shown) <= 0.06 * abs(shown) else figures(shown)
 
 
 def _mark(row, value):
     """The mark of the dial on which the value lies; the number itself where it lies between marks."""
     mark = nearest_mark(value, kind=row.dial)
     on_mark = any(math.isclose(value, each, rel_tol=1e-6) for each in (mark.marked, mark.exact))
-    label = mark.label if on_mark else fraction_text(value) if value < 0.3 else f"{value:.4g}"
+    label = mark.label if on_mark else fraction_text(value) if value < 0.3 else figures(value, 4)
     return f"{'f/' if row.dial == 'aperture' else ''}{label} {row.unit}".strip()

@@ -10,6 +10,7 @@ from splashlib.physics.exposure import (
     stops_over_metered,
 )
 from splashlib.physics.stops import stops_between, stops_of
+from splashlib.shoot.figures import figures
 from splashlib.shoot.rows import fraction_text
 from splashlib.shoot.view import framed
 
@@ -48,9 +49,9 @@ def ledger(setup):
     added = stops_of(flash_light(setup) / head_light(head))
     first = stops_over_metered(bare, aperture=camera.aperture, iso=100)
     return (
-        Entry("start", f"full power, 1 m, f/{camera.aperture:.3g}", float(first)),
+        Entry("start", f"full power, 1 m, f/{figures(camera.aperture, 3)}", float(first)),
         Entry("power", f"power {fraction_text(head.power)}", float(stops_between(1.0, head.power, kind="power"))),
-        Entry("distance", f"distance {100 * head.distance:.3g} cm", float(near)),
+        Entry("distance", f"distance {figures(100 * head.distance, 3)} cm", float(near)),
         Entry("diffuser", "diffuser", -head.diffuser_loss),
         Entry("heads", _heads_label(len(setup.flashes)), float(added)),
         Entry("iso", f"ISO {camera.iso:.0f}", float(stops_between(100, camera.iso, kind="iso"))),

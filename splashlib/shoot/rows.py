@@ -11,6 +11,8 @@ from fractions import Fraction
 from functools import cached_property
 from numbers import Integral, Real
 
+from splashlib.shoot.figures import figures
+
 STYLES = ("mirror", "mirror_up", "no_mirror", "held_open")
 
 
@@ -125,4 +127,4 @@ def quoted(value):
 def fraction_text(value):
     """Write a short time or a power as 1/n when that is what it is, else as a decimal number."""
     count = round(1 / value)
-    return f"1/{count}" if float(Fraction(1, count)) == value else f"{value:.4g}"
+    return f"1/{count}" if float(Fraction(1, count)) == value else figures(value, 4)

@@ -58,7 +58,7 @@ def test_lengths_are_said_in_inches_on_request():
     made = handle("drop.release_height")
     at = made.at(0.45)
     assert made.texts("metric")[at] == "45.0 cm"
-    assert made.texts("imperial")[at] == "17.7 in"
+    assert made.texts("imperial")[at] == "17.72 in"
     assert handle("trigger.delay").texts("imperial")[2] == handle("trigger.delay").texts("metric")[2]
 
 

@@ -151,7 +151,7 @@ def test_a_function_or_a_set_up_is_a_source_too(file):
 
 def test_units_are_the_panels():
     card = keep(demo(system="imperial"), PATHS)
-    assert card.rows[0].chosen == "17.7 in"
+    assert card.rows[0].chosen == "17.72 in"
 
 
 @pytest.mark.parametrize(("paths", "line"), [((), "one setting or more"), (("drop.hight",), "there is no setting")])

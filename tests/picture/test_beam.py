@@ -316,7 +316,7 @@ def test_inches(picture):
         picture.system = "metric"
     assert " in lower" in dict(told.readout)["The same, beam under the hand"]
     assert "mm" not in told.alt + told.line
-    assert numbers[1] == f"{thirty(at()).span / 0.0254:.2f} in"
+    assert numbers[1] == f"{thirty(at()).span / 0.0254:.3f} in"
 
 
 def test_the_beam_under_a_low_hand_stays_over_the_water():

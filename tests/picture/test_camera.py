@@ -245,7 +245,7 @@ def test_inches(picture):
         told = picture.update(at(), aim=None)
     finally:
         picture.system = "metric"
-    assert dict(told.readout)["Lowest beam for it, mirror down"] == "9.8 in"
+    assert dict(told.readout)["Lowest beam for it, mirror down"] == "9.80 in"
     assert " cm" not in told.alt + told.line
 
 

@@ -141,7 +141,7 @@ def test_inches(picture):
     finally:
         picture.system = "metric"
     assert dict(told.readout)["Speed at the water"] == "9.7 ft/s"
-    assert "17.7 in" in told.alt
+    assert "17.72 in" in told.alt
     assert "mm" not in told.alt + told.line
 
 

@@ -1,12 +1,14 @@
 """Kept words look like matplotlib's own, stand where theirs stand, and stay inside the picture."""
 
+import warnings
+
 import numpy as np
 import pytest
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
 from splashlib.picture import lettering
-from splashlib.picture.lettering import write
+from splashlib.picture.lettering import drawable, write
 
 PLACES = [("left", "top"), ("center", "center"), ("right", "bottom"), ("left", "baseline"), ("center", "top")]
 
@@ -92,3 +94,17 @@ def test_the_same_words_are_set_once():
     assert lettering._set.cache_info().misses == 1
     drawn(kept, text="45 ± 1 ms ✓")
     assert lettering._set.cache_info().misses == 2
+
+
+@pytest.mark.parametrize("text", ["$x_{$", "金柑 🍊", "שלום", "a\u0301 👩\u200d🍳"])
+def test_any_name_is_drawn_without_a_word(text):
+    """No formula begins at a dollar sign; letters that the font lacks are boxes, and nobody is warned of them."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        found = drawn(kept, text=text, fontsize=20)
+    assert found.min() < 100
+
+
+def test_letters_that_the_font_lacks_are_boxes():
+    assert drawable("$5 金柑!") == "$5 □□!"
+    assert drawable("e\U000e0101") == "e", "what changes another letter has no box of its own"

@@ -13,8 +13,9 @@ from splashlib.picture.photograph import photograph
 from splashlib.picture.room import RoomPicture, caught
 from splashlib.picture.room_frame import light_on, spot, still_open, taken
 from splashlib.picture.room_ladder import CLEAR, LINE, clear_of_line
-from splashlib.picture.room_words import digits, told, verdict
+from splashlib.picture.room_words import told, verdict
 from splashlib.shoot import change, change_all, framed, sees, tea_house
+from splashlib.shoot.figures import figures
 from splashlib.shoot.ledger import flash_light, ghost_stops, room_light, room_over_metered
 from splashlib.shoot.room import ROOMS, dark_enough, ghosts
 from splashlib.shoot.rows import STYLES
@@ -217,7 +218,7 @@ def test_a_dark_band_in_a_bright_room_asks_for_a_darker_one(lux, said):
 
 
 def test_a_little_light_is_never_said_with_a_power_of_ten():
-    assert [digits(value) for value in (4.88e-5, 0.5, 12.4, 440.3)] == ["0.000049", "0.5", "12", "440"]
+    assert [figures(value) for value in (4.88e-5, 0.5, 12.4, 440.3)] == ["0.000049", "0.5", "12", "440"]
 
 
 def test_verdicts():

@@ -15,6 +15,7 @@ from splashlib.picture.power_dial import counted
 from splashlib.picture.stops import StopsPicture, coarse, enlarged, grainy, grey_noise, merged
 from splashlib.shoot import change, change_all, delay_for, tea_house
 from splashlib.shoot.account import account, alike
+from splashlib.shoot.figures import fixed
 from splashlib.shoot.ledger import flash_light, flash_over_metered, ghost_stops, room_over_metered
 
 SCENE = change(tea_house(), "trigger.delay", delay_for(tea_house(), height=0.01).value)
@@ -83,8 +84,8 @@ def test_words_tell_the_librarys_numbers(picture, mark, distance, iso, heads, lu
     told = picture.update(lit(power=mark.exact, distance=distance, iso=iso, lux=lux), heads=heads)
     setup, said = alike(lit(power=mark.exact, distance=distance, iso=iso, lux=lux), heads), dict(told.readout)
     frame, ghost = flash_over_metered(setup), ghost_stops(setup)
-    assert said["The frame"] == f"{frame:+.1f} stops".replace("-", "−")
-    under = "dark" if lux == 0 else f"{ghost:.1f} stops".replace("-", "−")
+    assert said["The frame"] == f"{fixed(frame, 1, sign=True)} stops".replace("-", "−")
+    under = "dark" if lux == 0 else f"{fixed(ghost, 1)} stops".replace("-", "−")
     assert said["The room under the flash"] == under
     assert said["From full power"] == counted(-stops_between(1, mark.exact, kind="power"))
     assert f"Noise in a middle grey is {said['Noise in a middle grey']}" in told.alt
@@ -110,7 +111,7 @@ def test_what_pays_is_named_with_its_number(picture):
         told = picture.update(lit(power=1 / 128))
     finally:
         picture.system = "metric"
-    assert "distance 6.9 in" in told.line
+    assert "distance 6.87 in" in told.line
     assert "cm" not in told.line + told.alt
 
 

@@ -88,8 +88,8 @@ def test_values_are_said_as_people_do(path, value, said):
 
 
 def test_inches_and_feet_are_a_choice():
-    assert show("drop.release_height", 0.4572, "imperial") == "18.0 in"
-    assert show("drop.diameter", 0.0254, "imperial") == "1.00 in"
+    assert show("drop.release_height", 0.4572, "imperial") == "18.00 in"
+    assert show("drop.diameter", 0.0254, "imperial") == "1.000 in"
     assert show("flashes.0.guide_number", 36, "imperial") == "118.1 ft"
     assert show("trigger.delay", 0.0432, "imperial") == "43.2 ms"
     with pytest.raises(ValueError, match="metric or imperial"):
