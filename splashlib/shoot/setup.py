@@ -186,8 +186,13 @@ class Camera(_Part):
 
     @property
     def sweep(self):
-        """Time between the first and the last row of the frame [s]: none for a leaf shutter."""
-        return {"rolling": self.readout, "leaf": 0.0}.get(self.first_curtain, self.curtain_travel)
+        """Time between the first and the last row of the frame, in the style in use [s]: none for a leaf shutter."""
+        return self.sweep_of(self.style)
+
+    def sweep_of(self, style):
+        """Time between the first and the last row of the frame in any style [s]."""
+        curtain = getattr(self, style).first_curtain
+        return {"rolling": self.readout, "leaf": 0.0}.get(curtain, self.curtain_travel)
 
 
 @dataclass(frozen=True, kw_only=True)

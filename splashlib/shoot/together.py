@@ -40,14 +40,22 @@ def _beam(setup):
         )
 
 
+def _curtains(camera):
+    """Every style, also those not in use: a lesson that shows all cameras must find each of them possible."""
+    for style in ("mirror", "mirror_up", "no_mirror"):
+        release = getattr(camera, style)
+        sweep = camera.sweep_of(style)
+        if release.lag < sweep:
+            yield (
+                f"the camera lag is {1000 * release.lag:.4g} ms, but the {release.first_curtain} curtain takes "
+                f"{1000 * sweep:.4g} ms to cross the frame; the lag ends with the frame fully open, "
+                f"so it must be at least that (camera.{style}.lag)"
+            )
+
+
 def _camera(setup):
     camera = setup.camera
-    if camera.style != "held_open" and camera.lag < camera.sweep:
-        yield (
-            f"the camera lag is {1000 * camera.lag:.4g} ms, but the {camera.first_curtain} curtain takes "
-            f"{1000 * camera.sweep:.4g} ms to cross the frame; the lag ends with the frame fully open, "
-            f"so it must be at least that (camera.{camera.style}.lag)"
-        )
+    yield from _curtains(camera)
     if camera.held_open.lag or camera.held_open.scatter:
         yield "a shutter held open has no lag and no scatter of its own; both must be 0 (camera.held_open)"
     for name in ("distance", "focus_distance"):

@@ -130,10 +130,11 @@ def test_shutter_and_light_are_told_apart():
     assert {shot.outcome for shot in in_styles(tiny)} == {"no_light"}
 
 
-def test_an_impossible_record_of_another_style_is_named():
-    slow = change(tea_house(), "camera.no_mirror.lag", 0.001)
-    with pytest.raises(ValueError, match=r"camera\.no_mirror\.lag"):
-        in_styles(slow)
+def test_an_impossible_record_of_a_style_not_in_use_is_named_at_once():
+    """A set-up that exists can be shown in every style."""
+    assert tea_house().camera.style == "held_open"
+    with pytest.raises(ValueError, match=r"1 ms.*electronic.*3 ms.*camera\.no_mirror\.lag"):
+        change(tea_house(), "camera.no_mirror.lag", 0.001)
 
 
 def test_the_spread_is_two_scatters():
