@@ -1,22 +1,25 @@
-"""A set-up as a TOML file that a person can edit: units in the keys, comments kept, mistakes named."""
+"""A set-up as a TOML file that a person can edit: units in the keys, comments kept, mistakes named with their mend."""
 
 import os
 import re
-import tempfile
+import stat
+import tomllib
 from dataclasses import replace
 from pathlib import Path
 
-import tomlkit
-from tomlkit.exceptions import TOMLKitError
-
-from splashlib.shoot.fields import change_all, value_at
+from splashlib.shoot.fields import change_all, field
 from splashlib.shoot.fresh import fresh_text
-from splashlib.shoot.keys import BLOCKS, head_block, place_of, require_names, title_of
+from splashlib.shoot.keys import BLOCKS, block_at, head_block, place_of, require_names, title_of
+from splashlib.shoot.mends import mend, mended_line, said_value
+from splashlib.shoot.replacing import replace_file
 from splashlib.shoot.rows import SettingError
 from splashlib.shoot.setup import Flash, tea_house
-from splashlib.shoot.toml_values import read_value, written
+from splashlib.shoot.toml_values import Digits, read_value
 
 MOST_HEADS = 20
+MOST_BYTES = 1_000_000
+# A key of so many parts is no setting, and the parser's time grows with their square.
+MANY_PARTS = re.compile(r"([\w\"'-]+\s*\.\s*){41}")
 
 
 def load_setup(path):
@@ -33,39 +36,77 @@ def load_setup(path):
         round. ValueError, one line with file, key, value and what is allowed, for anything that is wrong.
     """
     path = Path(path)
-    return _understood(_text_of(path), path.name)[1]
+    return understood(_text_of(path), path.name)[1]
 
 
 def _text_of(path):
     try:
-        return path.read_bytes().decode("utf-8-sig")
+        return _bytes_of(path).decode("utf-8-sig")
     except FileNotFoundError:
         raise ValueError(f"{path}: there is no such file") from None
     except UnicodeDecodeError:
         raise ValueError(f"{path.name} is not a text file in UTF-8") from None
-    except OSError as error:
-        raise ValueError(f"{path}: the file cannot be read ({error.strerror})") from None
+    except (OSError, RuntimeError) as error:  # RuntimeError: a loop of links, before Python 3.13
+        raise ValueError(f"{path}: the file cannot be read ({_why(error)})") from None
 
 
-def _understood(text, name):
-    """Return the parsed file and its set-up."""
+def _bytes_of(path):
+    """What is in a plain file of a sensible size; a pipe would keep the reader waiting for ever."""
+    if not stat.S_ISREG(path.stat().st_mode):
+        raise ValueError(f"{path}: the file cannot be read (it is no plain file)")
+    with path.open("rb") as file:
+        found = file.read(MOST_BYTES + 1)
+    if len(found) > MOST_BYTES:
+        raise ValueError(f"{path.name} is no set-up: it is longer than {MOST_BYTES // 1_000_000} MB")
+    return found
+
+
+def _why(error):
+    return getattr(error, "strerror", None) or " ".join(str(error).split())
+
+
+def understood(text, name):
+    """Return what stands in a set-up file's text, as plain dicts, and its set-up; ValueError with one line."""
+    long = next((n for n, line in enumerate(text.splitlines(), 1) if MANY_PARTS.search(line.split("#")[0])), None)
+    if long:
+        raise ValueError(f"{name}, line {long}: this is not a set-up; a key of so many parts is no setting")
     try:
-        parsed = tomlkit.parse(text)
-    except TOMLKitError as error:
-        raise ValueError(_not_toml(error, text, name)) from None
+        # With a line end of our own, every mistake lies on a line and none "at the end of the document".
+        parsed = tomllib.loads(text + "\n", parse_float=Digits)
+    except tomllib.TOMLDecodeError as error:
+        raise ValueError(_not_toml(str(error), text, name)) from None
     except RecursionError:
         raise ValueError(f"{name}: this is not a set-up; it is nested too deeply") from None
+    except ValueError:
+        # Python refuses to read whole numbers of thousands of digits.
+        raise ValueError(f"{name}: this is not a set-up; a number in it has too many digits") from None
     return parsed, _setup_in(parsed, text, name)
 
 
-def _not_toml(error, text, name):
-    """One line about a file that is no TOML; a key that stands twice is looked for, the parser keeps its line."""
-    line = getattr(error, "line", None)
-    said = " ".join(str(error).split(" at line ")[0].split())
-    if line is None and (twice := re.fullmatch(r'Key "(.*)" already exists\.', said)):
-        places = [n for n, each in enumerate(text.splitlines(), 1) if twice[1] in re.split(r"[\s=\[\].\"']+", each)]
-        line = places[-1] if places else None
-    return f"{name}{f', line {line}' if line else ''}: this is not TOML ({said})"
+def _not_toml(said, text, name):
+    """One line about a file that is no TOML: where, what stands there, and what to write instead."""
+    found = re.fullmatch(r"(.*?) \(at line (\d+), column (\d+)\)", said)
+    if not found:
+        return f"{name}: this is not TOML ({said})"
+    said, number = found[1], int(found[2])
+    lines = text.splitlines() or [""]
+    if number > 1 and (number > len(lines) or (said.startswith("Cannot overwrite") and int(found[3]) == 1)):
+        number -= 1
+    line = lines[min(number, len(lines)) - 1]
+    twice = re.match(r"\s*\[*\s*[\"']?([^\s=\"'\]]+)", line) if "twice" in said or "overwrite" in said else None
+    if twice:
+        return f"{name}, line {number}: this is not TOML ({twice[1]} already exists further up)"
+    block = block_at(text, number)
+    typed, advice = mended_line(line, {row.key: row for row in _rows_of(block)})
+    if not advice:
+        return f"{name}, line {number}: this is not TOML ({said})"
+    return f"{name}, line {number}: {typed} in {title_of(block)} cannot be read; {advice}"
+
+
+def _rows_of(block):
+    if block[:1] == ("flashes",) and len(block) == 2:
+        return head_block(0)[1]
+    return dict(BLOCKS).get(block, ())
 
 
 def _setup_in(parsed, text, name):
@@ -76,13 +117,31 @@ def _setup_in(parsed, text, name):
         setup = replace(setup, flashes=(Flash(),) * len(heads))
     changes = {}
     for names, rows in BLOCKS:
-        changes |= _block_changes(_table(parsed, names, name), names, rows, text, name)
+        changes |= _block_changes(table_in(parsed, names, name), names, rows, text, name)
     for number, table in enumerate(heads or ()):
         changes |= _block_changes(table, *head_block(number), text, name)
     try:
         return change_all(setup, changes)
     except ValueError as error:
-        raise ValueError(f"{name}: {error}") from None
+        raise ValueError(f"{_places(str(error), text, name)}: {error}") from None
+
+
+def _places(said, text, name):
+    """The file, and the lines of the settings that a message names at its end, in brackets."""
+    paths = re.findall(r"[a-z_]+(?:\.\w+)+", said.rsplit("(", 1)[-1]) if said.endswith(")") else []
+    found = (place_of(text, name, *_key_of(path)).rpartition(", line ")[2] for path in paths)
+    lines = sorted({int(each) for each in found if each.isdecimal()})
+    if not lines:
+        return name
+    return f"{name}, line{'s' if len(lines) > 1 else ''} {' and '.join(map(str, lines))}"
+
+
+def _key_of(path):
+    """The block and the key of a setting; those of a whole part, such as flashes.0, are not on one line."""
+    try:
+        return tuple(path.split(".")[:-1]), field(path).key
+    except ValueError:
+        return (), ""
 
 
 def _heads(parsed, name):
@@ -97,7 +156,8 @@ def _heads(parsed, name):
     return heads
 
 
-def _table(parsed, names, name):
+def table_in(parsed, names, name):
+    """Return the block with these names, an empty one where the file has none."""
     table = parsed
     for part in names:
         table = table.get(part, {})
@@ -117,15 +177,15 @@ def _block_changes(table, names, rows, text, name):
     return {by_key[key].path: _read(by_key[key], table[key], text, name, names) for key in keys}
 
 
-def _read(row, item, text, name, names):
+def _read(row, value, text, name, names):
     try:
-        return read_value(row, item)
+        return read_value(row, value)
     except SettingError as error:
-        said = item.as_string() if hasattr(item, "as_string") else str(item).lower()
-        said = " ".join(said.split())
-        said = said if len(said) <= 60 else said[:57] + "..."
-        where = place_of(text, name, names, row.key)
-        raise ValueError(f"{where}: {row.key} = {said} in {title_of(names)}; it must be {error.allowed}") from None
+        where, said = place_of(text, name, names, row.key), said_value(value)
+        advice = mend(row, said) if isinstance(value, str) else ""
+        mended = f"; {advice}" if advice else ""
+        allowed = f"{row.key} = {said} in {title_of(names)}; it must be {error.allowed}"
+        raise ValueError(f"{where}: {allowed}{mended}") from None
 
 
 def save_setup(setup, path):
@@ -142,109 +202,24 @@ def save_setup(setup, path):
     old and put in its place in one step, so that a crash leaves the one or the other.
     """
     path = Path(path)
-    if not path.exists():
-        _replace_file(path, fresh_text(setup))
+    if not os.path.lexists(path):
+        _replace(path, fresh_text(setup))
         return
     old = _text_of(path)
-    # One kind of line end while it is worked on, and one after the last line: what is added starts a new one.
-    text = old.replace("\r\n", "\n").rstrip("\n") + "\n"
     try:
-        parsed, before = _understood(text, path.name)
+        _, before = understood(old, path.name)
     except ValueError as error:
         raise ValueError(f"{error}; the file was not changed") from None
-    if before == setup:
-        return
-    _update(parsed, setup)
-    new = parsed.as_string()
-    if not _says(new, setup):
-        raise ValueError(f"{path.name} is laid out in a way that cannot be updated; it was not changed")
-    _replace_file(path, new.replace("\n", "\r\n") if "\r\n" in old else new)
+    if before != setup:
+        # Loaded when needed: reading goes without it.
+        from splashlib.shoot.updating import updated
+
+        _replace(path, updated(old, setup, path.name))
 
 
-def _says(text, setup):
+def _replace(path, text):
     try:
-        return _understood(text, "the new text")[1] == setup
-    except ValueError:
-        return False
-
-
-def _update(parsed, setup):
-    for names, rows in BLOCKS:
-        _update_block(parsed, names, rows, setup)
-    if "flashes" in parsed or setup.flashes != tea_house().flashes:
-        _update_heads(parsed, setup)
-
-
-def _update_block(parsed, names, rows, setup):
-    table = _table(parsed, names, "")
-    news = _news(table, rows, setup)
-    if not news:
-        return
-    for part in names:
-        if part not in parsed:
-            parsed.append(part, tomlkit.table())
-        parsed = parsed[part]
-    _write(parsed, news)
-
-
-def _update_heads(parsed, setup):
-    if "flashes" not in parsed:
-        parsed.append("flashes", tomlkit.aot())
-    heads = parsed["flashes"]
-    while len(heads) > len(setup.flashes):
-        del heads[-1]
-    for number in range(len(setup.flashes)):
-        if number == len(heads):
-            heads.append(tomlkit.table())
-            heads[number].add(tomlkit.nl())
-        _, rows = head_block(number)
-        _write(heads[number], _news(heads[number], rows, setup))
-
-
-def _news(table, rows, setup):
-    """Key to TOML text of what the file does not say yet."""
-    news = {}
-    for row in rows:
-        value = value_at(setup, row.path)
-        absent = setup.drop.diameter if row.path == "drop.length" else row.default
-        before = read_value(row, table[row.key]) if row.key in table else absent
-        if before != value:
-            news[row.key] = written(row, value)
-    return news
-
-
-def _write(table, news):
-    for key, text in news.items():
-        if key in table:
-            table[key] = tomlkit.value(text)
-        else:
-            _append(table, key, tomlkit.value(text))
-
-
-def _append(table, key, item):
-    """Add a key at the end of a block's keys, before blank lines and comments that lead to the next block."""
-    body = table.value.body if hasattr(table, "value") and hasattr(table.value, "body") else []
-    tail = []
-    while body and body[-1][0] is None:
-        tail.insert(0, body.pop()[1])
-    table.append(key, item)
-    for each in tail:
-        table.add(each)
-
-
-def _replace_file(path, text):
-    path = path.resolve()
-    try:
-        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=path.name, suffix=".new")
+        replace_file(path, text.encode("utf-8"))
     except OSError as error:
-        raise ValueError(f"{path}: the file cannot be written ({error.strerror})") from None
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(text.encode("utf-8"))
-            file.flush()
-            os.fsync(file.fileno())
-        os.chmod(temporary, path.stat().st_mode & 0o777 if path.exists() else 0o644)
-        os.replace(temporary, path)
-    except BaseException:
-        Path(temporary).unlink(missing_ok=True)
-        raise
+        busy = "; is it open in another program?" if isinstance(error, PermissionError) and os.name == "nt" else ""
+        raise ValueError(f"{path}: the file cannot be written ({_why(error)}{busy})") from None

@@ -68,17 +68,32 @@ def title_of(names):
     return f"[[flashes]] number {int(names[1]) + 1}" if names[:1] == ("flashes",) else f"[{'.'.join(names)}]"
 
 
-def place_of(text, name, names, key):
-    """Say the file, and the line where a key stands if it stands on one of its own."""
-    block, heads, found = (), 0, ""
+def _blocks_of(text):
+    """Each line of a text: its number, the line, the block that it belongs to, and whether it is that one's header."""
+    block, heads = (), 0
     for number, line in enumerate(text.splitlines(), start=1):
         header = re.match(r"\s*(\[+)\s*([^\]]*?)\s*\]+", line)
         if header:
             block = tuple(part.strip(" \"'") for part in header[2].split("."))
             if header[1] == "[[":
                 block, heads = (*block, str(heads)), heads + 1
+        yield number, line, block, bool(header)
+
+
+def block_at(text, number):
+    """The names of the block that a line belongs to."""
+    return next((block for at, _, block, _ in _blocks_of(text) if at == number), ())
+
+
+def place_of(text, name, names, key):
+    """Say the file, and the line where a key stands if it can be found."""
+    found, loose = "", ""
+    for number, line, block, header in _blocks_of(text):
         said = block[:1] if header and not names else (line.split("=")[0].strip(" \t\"'"),) * (block == names)
         if said == (key,):
             # The last one counts: of a key that stands twice it is the one too many.
             found = f", line {number}"
-    return name + found
+        elif key and re.search(rf"\b{re.escape(key)}\b[\"']?\s*=", line.split("#")[0]):
+            # Written as drop.release_height_cm, or within braces.
+            loose = f", line {number}" if not loose else " "
+    return name + (found or loose.strip())

@@ -1,35 +1,50 @@
 """Settings as they stand in a file: numbers in the shown unit, 1/200 for a short time, words in quotes."""
 
+import json
+import math
+import re
 from decimal import Decimal
 from fractions import Fraction
 
-import tomlkit
-from tomlkit.items import Float
-
 from splashlib.shoot.rows import SettingError, quoted
 
+FRACTION = re.compile(r"\+?(\d{1,20}(\.\d{0,20})?|\.\d{1,20}|\d{1,20} ?/ ?\d{1,20})", re.ASCII)
 
-def read_value(row, item):
+
+class Digits(str):
+    """A number with a decimal point as it was typed: what is read from it has lost nothing on the way."""
+
+
+def read_value(row, said):
     """Turn what stands in a file into a setting's value.
 
     Parameters
     ----------
     row : Field
-    item : tomlkit item
-        As parsed; of a float its digits as typed count, so that nothing is lost.
+    said : Digits, int, str, or whatever else TOML can hold
 
     Returns
     -------
     float, int or str
         Value [SI]; SettingError with one line when it is impossible.
     """
-    value = item.unwrap() if hasattr(item, "unwrap") else item
-    if row.kind == "marks" and isinstance(value, str):
-        return row.check(_from_mark(row, value))
-    if row.kind not in ("number", "marks") or isinstance(value, bool) or not isinstance(value, int | float):
-        return row.check(value)
-    digits = item.as_string() if isinstance(item, Float) else str(value)
-    return row.check(float(Decimal(digits.replace("_", "")) / row.per_si))
+    if isinstance(said, Digits):
+        return row.check(_from_digits(row, said))
+    if row.kind == "marks" and isinstance(said, str):
+        return row.check(_from_mark(row, said))
+    if row.kind not in ("number", "marks") or isinstance(said, bool) or not isinstance(said, int | float):
+        return row.check(said)
+    return row.check(_from_digits(row, repr(said)) if abs(said) < 1e300 else math.inf)
+
+
+def _from_digits(row, text):
+    """The number in SI, in decimal arithmetic; a text is no number for a setting that is a text."""
+    if row.kind not in ("number", "marks"):
+        return float(text)
+    plain = text.replace("_", "")
+    near = float(plain)
+    # Beyond what a float can hold, decimal arithmetic would not end in a number either.
+    return near if near == 0 or not math.isfinite(near) else float(Decimal(plain) / row.per_si)
 
 
 def _from_mark(row, text):
@@ -37,9 +52,13 @@ def _from_mark(row, text):
     marked = dict(row.marks).get(text.strip())
     if marked is not None:
         return marked
+    plain = text.strip().removeprefix("f/").removesuffix("s").strip()
     try:
-        return float(Fraction(text.strip().removeprefix("f/").removesuffix("s").strip()))
-    except (ValueError, ZeroDivisionError, OverflowError):
+        # No exponents: 1e999999999 would be reckoned out to its last digit.
+        if not FRACTION.fullmatch(plain):
+            raise SettingError(row, quoted(text))
+        return float(Fraction(plain.replace(" ", "")))
+    except (ZeroDivisionError, OverflowError):
         raise SettingError(row, quoted(text)) from None
 
 
@@ -57,7 +76,8 @@ def written(row, value):
     str
     """
     if row.kind in ("text", "choice"):
-        return tomlkit.string(value).as_string()
+        # Printable text has the same escapes in JSON as in TOML.
+        return json.dumps(value, ensure_ascii=False)
     if row.kind == "marks" and row.dial in ("shutter", "power"):
         return _mark_text(row, value)
     return _number_text(Decimal(repr(value)) * row.per_si)
