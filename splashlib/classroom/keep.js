@@ -33,18 +33,20 @@ function render({ model, el }) {
   const heads = ["Decision", "In your file", "From this lesson"].map((text) => element("th", { scope: "col" }, text));
   const body = element("tbody");
   const doubt = element("div", { class: "splash-doubt" });
+  const changed = element("div", { class: "splash-doubt" });
   const button = element("button", { type: "button", class: "splash-write" });
   const said = element("div", { class: "splash-said", role: "status" });
   const error = element("div", { class: "splash-alert", role: "alert" });
   const table = element("table", { class: "splash-table", "aria-labelledby": id },
     element("thead", {}, element("tr", {}, ...heads)), body);
   const root = element("section", { class: "splash-keep", role: "group", "aria-labelledby": id },
-    element("div", { class: "splash-title", id }, "Your set-up"), table, doubt, button, said, error);
+    element("div", { class: "splash-title", id }, "Your set-up"), table, doubt, changed, button, said, error);
 
   const show = () => {
     const state = model.get("state");
     body.replaceChildren(...state.rows.map(row));
     setText(doubt, state.doubt ? `! The panel says: ${state.doubt}` : "");
+    setText(changed, state.changed ? `! ${state.changed}` : "");
     setText(button, `Write into ${state.file}`);
     setText(said, state.said);
     setText(error, state.error);

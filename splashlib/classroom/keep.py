@@ -12,13 +12,14 @@ from splashlib.classroom.live import Panel
 from splashlib.classroom.still import display_with_still, new_name
 from splashlib.shoot.fields import change_all, field, show, value_at
 from splashlib.shoot.files import load_setup, save_setup
-from splashlib.shoot.home import my_setup_path
+from splashlib.shoot.home import my_setup_path, readable_setup
 from splashlib.shoot.setup import tea_house
 from splashlib.shoot.table import IN_USE
 
 HERE = Path(__file__).parent
 DOUBTS = ("care", "bad")
 """Tones of a verdict that are worth repeating before a decision is written."""
+CHANGED = "{file} has changed since this lesson began from it. What you did not move here stays as the file says."
 
 
 def keep(source, paths, *, panels=()):
@@ -74,6 +75,8 @@ class Keep:
         self._panels = (source,) if isinstance(source, Panel) else tuple(panels)
         self._lock = threading.RLock()
         self._said, self._error = "", ""
+        # What the panels began from: what differs from it was decided here, what does not was not touched.
+        self._begun = readable_setup()
         self._front = _Front(state=self._state(), still=new_name())
         self._front.on_msg(self._received)
         for each in self._panels:
@@ -111,17 +114,19 @@ class Keep:
             try:
                 self._said = self._written()
             except Exception as problem:
-                self._error = " ".join(str(problem).split()) or type(problem).__name__
+                self._error = one_line(problem)
             self.refresh()
 
     def _written(self):
         path, (before, _) = my_setup_path(), self._file()
-        chosen = self._chosen()
+        chosen = self._decided(before)
         changes = {name: value for name, value in chosen.items() if value != value_at(before, name)}
         existed = path.exists()
         if existed and not changes:
             return f"{path.name} says all this already; nothing was written."
-        save_setup(change_all(before, changes), path)
+        after = change_all(before, changes)
+        save_setup(after, path)
+        self._begun = after
         told = ", ".join(f"{field(name).label} {show(name, value, self._system())}" for name, value in changes.items())
         if existed:
             return f"Written into {path}: {told}. The rest of the file is as it was."
@@ -146,33 +151,54 @@ class Keep:
         setup = self._setup()
         return {_spelled(setup, path): value_at(setup, path) for path in self._paths}
 
+    def _decided(self, before):
+        """As `_chosen`, but what was not moved here stays as the file says, which may have changed meanwhile."""
+        chosen = self._chosen()
+        stays = [path for path, value in chosen.items() if self._changed(path, before) and value == self._old(path)]
+        return chosen | {path: value_at(before, path) for path in stays}
+
+    def _old(self, path):
+        """What the panels began from says of a setting, or None."""
+        return value_at(self._begun, path) if _has(self._begun, path) else None
+
+    def _changed(self, path, before):
+        """Whether the file says something else than when the panels began from it."""
+        return _has(before, path) and value_at(before, path) != self._old(path)
+
     def _file(self):
         """What the learner's file says, and whether it is there; the scene when there is none."""
         path = my_setup_path()
         return (load_setup(path), True) if path.exists() else (tea_house(), False)
 
     def _table(self):
-        """The rows, and the line of what is wrong with the file."""
+        """The rows, the line of what is wrong with the file, and whether the file has changed since the beginning."""
         trouble = ""
         try:
             before, there = self._file()
         except ValueError as problem:
             before, there, trouble = tea_house(), False, str(problem)
-        rows = []
-        for path, value in self._chosen().items():
-            old = value_at(before, path) if _has(before, path) else None
-            said = "" if old is None else show(path, old, self._system())
-            text = said if there else f"not yet (scene: {said})"
-            label = field(path).label
-            rows.append(Row(label[:1].upper() + label[1:], text, show(path, value, self._system()), old != value))
-        return rows, trouble
+        try:
+            decided = self._decided(before)
+        except Exception as problem:  # an odd set-up may leave a lesson without a decision, never without its card
+            return [], trouble or f"There is nothing to write here: {one_line(problem)}", False
+        rows = [self._row(path, value, before, there) for path, value in decided.items()]
+        return rows, trouble, there and any(self._changed(path, before) for path in decided)
+
+    def _row(self, path, value, before, there):
+        old = value_at(before, path) if _has(before, path) else None
+        said = "" if old is None else show(path, old, self._system())
+        text = said if there else f"not yet (scene: {said})"
+        label = field(path).label
+        return Row(label[:1].upper() + label[1:], text, show(path, value, self._system()), old != value)
 
     def _state(self):
-        rows, trouble = self._table()
+        rows, trouble, changed = self._table()
+        name = my_setup_path().name
         return {
             "rows": [[row.label, row.in_file, row.chosen, row.new] for row in rows],
             "doubt": self.doubt,
-            "file": my_setup_path().name,
+            "changed": CHANGED.format(file=name) if changed else "",
+            "file": name,
             "said": self._said,
             "error": self._error or trouble,
         }
@@ -189,6 +215,11 @@ class Keep:
         data["text/plain"] = "\n".join(f"{row.label}: {row.in_file} -> {row.chosen}" for row in rows)
         data["text/html"] = _still(rows)
         return data, metadata
+
+
+def one_line(problem):
+    """What an exception says, on one line."""
+    return " ".join(str(problem).split()) or type(problem).__name__
 
 
 def _spelled(setup, path):

@@ -93,6 +93,56 @@ def test_only_the_named_decisions_are_written(panel, file):
     assert load_setup(file) == change(tea_house(), "trigger.delay", 0.1)
 
 
+def test_what_was_not_moved_here_stays_as_the_file_says_meanwhile(panel, file):
+    """Another lesson, or the learner's editor, wrote into the file after this panel had begun from it."""
+    save_setup(tea_house(), file)
+    card = keep(panel, PATHS)
+    assert card._front.state["changed"] == ""
+    save_setup(change(change(tea_house(), "drop.release_height", 0.8), "room.lux", 3.0), file)
+    panel.set("trigger.delay", 0.1)
+    assert card._front.state["changed"].startswith("my_setup.toml has changed since this lesson began from it.")
+    assert [(row.in_file, row.chosen, row.new) for row in card.rows[:2]] == [
+        ("80.0 cm", "80.0 cm", False),
+        ("0.0 ms", "100.0 ms", True),
+    ]
+    card.write()
+    found = load_setup(file)
+    assert (found.drop.release_height, found.trigger.delay, found.room.lux) == (0.8, 0.1, 3.0)
+    assert card._front.state["changed"] == ""
+
+
+def test_what_was_moved_here_is_written_over_what_the_file_says_meanwhile(panel, file):
+    card = keep(panel, PATHS)
+    panel.set("drop.release_height", 0.5)
+    save_setup(change(tea_house(), "drop.release_height", 0.8), file)
+    card.write()
+    assert load_setup(file).drop.release_height == 0.5
+    file.write_text(file.read_text().replace("release_height_cm = 50", "release_height_cm = 70"))
+    card.write()
+    assert load_setup(file).drop.release_height == 0.7
+
+
+def test_a_mended_file_is_not_put_back_to_the_scene(panel, file):
+    file.write_text("[drop]\nrelease_height_cm = 55,5\n")
+    card = keep(panel, PATHS)
+    file.write_text("[drop]\nrelease_height_cm = 55.5\n")
+    panel.set("trigger.delay", 0.1)
+    card.write()
+    assert load_setup(file).drop.release_height == 0.555
+
+
+def test_a_decision_that_cannot_be_made_leaves_the_card_standing(panel, file):
+    def undecided():
+        raise ValueError("the beam reaches up to 70 cm")
+
+    card = keep(undecided, PATHS, panels=[panel])
+    assert card._front.state["error"] == "There is nothing to write here: the beam reaches up to 70 cm"
+    card.write()
+    assert "70 cm" in card.error
+    card._repr_mimebundle_()
+    assert not file.exists()
+
+
 def test_writing_twice_changes_nothing_and_says_so(panel, file):
     card = keep(panel, PATHS)
     card.write()
