@@ -45,6 +45,8 @@ NUMBERS = Numbers(
         ("[[fall to 10 ms]]", "300 ms"),
         ("[[half to 1 ms]]", "3 ms"),  # a half goes up, as people round
         ("[[zero to 1 ms]]", "0 ms"),
+        ("[[lead up to 1 ms]]", "17 ms"),
+        ("[[fall up to 0.1 s]], [[half up to 0.5 ms]]", "0.4 s, 2.5 ms"),
         ("[[late to 1 ms]]", "\N{MINUS SIGN}3 ms"),
         ("[[power as 1/n]]", "1/32"),
         ("[[odd as 1/n]]", "1/100"),
@@ -58,6 +60,7 @@ NUMBERS = Numbers(
         ("[[aperture to 0.1 f/]]", "f/6.3"),
         ("[[iso to 1 ISO]]", "ISO 25 600"),
         ("[[lessons as word]] lessons", "sixteen lessons"),
+        ("[[lessons as Word]] lessons", "Sixteen lessons"),
         ("[[most to 1]] pictures", "12 000 pictures"),
     ],
 )

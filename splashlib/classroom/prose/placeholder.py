@@ -3,10 +3,11 @@
     [[fall to 0.01 s]]       0.30 s       to the nearest 0.01 s, with as many decimals
     [[lead to 1 ms]]         44 ms
     [[bottom to 10 ms]]      110 ms       to the nearest ten
+    [[best up to 0.1 cm]]    17.5 cm      rounded up: what has to be at least so much
     [[wet.late to 1 (cm)]]   89           in cm, the unit not printed
     [[frame to +0.1 stops]]  +0.2 stops   always with its sign
     [[power as 1/n]]         1/32         one over a whole number, else to two digits: 1/11 000 s
-    [[lessons as word]]      sixteen
+    [[lessons as word]]      sixteen      or [[lessons as Word]] at the head of a sentence
     [[heads to 1 heads]]     4 heads      a word for what is counted; 1 head, when it is one
 
 Code fences, `code` and formulas between dollars are left alone.
@@ -15,7 +16,7 @@ Code fences, `code` and formulas between dollars are left alone.
 import math
 import re
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 
 from splashlib.classroom.units import UNITS
 
@@ -28,7 +29,7 @@ WORDS = (
 
 _INSIDE = re.compile(
     r"(?P<name>[a-z][a-z0-9_]*(?:\.[a-z0-9_]+)*) "
-    r"(?:to (?P<sign>\+?)(?P<step>\d+(?:\.\d+)?)|as (?P<form>1/n|word))"
+    r"(?:(?P<up>up )?to (?P<sign>\+?)(?P<step>\d+(?:\.\d+)?)|as (?P<form>1/n|[Ww]ord))"
     r"(?: (?P<unit>[^\s()]+)| \((?P<silent>[^\s()]+)\))?"
 )
 # What is code or a formula is matched first, so that nothing inside it is taken for a placeholder.
@@ -43,7 +44,7 @@ class ProseError(ValueError):
     """A number in prose that cannot be filled in: one line says where, which one, and what is wrong."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Placeholder:
     """One [[...]] of a text: its words, the line where it stands, what it names and how that is printed."""
 
@@ -52,6 +53,7 @@ class Placeholder:
     name: str
     step: str = ""
     signed: bool = False
+    up: bool = False
     form: str = ""
     unit: str = ""
     silent: bool = False
@@ -61,9 +63,9 @@ class Placeholder:
         shown = float(value) / self._size(measures)
         if not math.isfinite(shown):
             raise ValueError(f"its value is {shown:g}")
-        if self.form == "word":
-            return _word(shown)
-        number = _one_over(shown) if self.form else _rounded(shown, self.step, self.signed)
+        if self.form in ("word", "Word"):
+            return _word(shown).capitalize() if self.form == "Word" else _word(shown)
+        number = _one_over(shown) if self.form else self._rounded(shown)
         return self._with_unit(number)
 
     def _size(self, measures):
@@ -78,6 +80,16 @@ class Placeholder:
             raise ValueError(f"the number is a {measures}, but {said}")
         return unit.size
 
+    def _rounded(self, shown):
+        """A number to the nearest step, with the decimals of the step; halves go up, as people round."""
+        exact, step = Decimal(f"{shown:.12g}"), Decimal(self.step)
+        if not step:
+            raise ValueError("it is rounded to steps of 0")
+        near = ((exact / step).to_integral_value(ROUND_CEILING if self.up else ROUND_HALF_UP) * step).quantize(step)
+        if not near and abs(shown) > 1e-9:
+            raise ValueError(f"{shown:.3g} would be printed as 0; round it less")
+        return f"{MINUS if near < 0 else '+' if self.signed and near else ''}{_grouped(f'{abs(near):f}')}"
+
     def _with_unit(self, number):
         known = UNITS.get(self.unit)
         if self.silent or not self.unit:
@@ -87,18 +99,6 @@ class Placeholder:
         counted = known is None or known.measures.startswith(("count", "number"))
         one = number.lstrip("+" + MINUS) == "1" and counted
         return f"{number} {self.unit.removesuffix('s') if one else self.unit}"
-
-
-def _rounded(shown, step, signed):
-    """A number to the nearest step, with the decimals of the step; halves go up, as people round."""
-    exact, unit = Decimal(f"{shown:.12g}"), Decimal(step)
-    if not unit:
-        raise ValueError("it is rounded to steps of 0")
-    near = ((exact / unit).to_integral_value(ROUND_HALF_UP) * unit).quantize(unit)
-    if not near and abs(shown) > 1e-9:
-        raise ValueError(f"{shown:.3g} would be printed as 0; round it less")
-    number = _grouped(f"{abs(near):f}")
-    return f"{MINUS if near < 0 else '+' if signed and near else ''}{number}"
 
 
 def _one_over(shown):
@@ -129,8 +129,18 @@ def read(text, line=1):
     found = _INSIDE.fullmatch(text[2:-2]) if text.endswith("]]") else None
     if not found:
         raise ValueError(f"it cannot be read; write {SHAPE}")
-    name, sign, step, form, unit, silent = found.group("name", "sign", "step", "form", "unit", "silent")
-    return Placeholder(text, line, name, step or "", bool(sign), form or "", unit or silent or "", bool(silent))
+    part = found.groupdict(default="")
+    return Placeholder(
+        text=text,
+        line=line,
+        name=part["name"],
+        step=part["step"],
+        signed=bool(part["sign"]),
+        up=bool(part["up"]),
+        form=part["form"],
+        unit=part["unit"] or part["silent"],
+        silent=bool(part["silent"]),
+    )
 
 
 def fill(text, say, *, where="the text"):
