@@ -1,5 +1,6 @@
 """The questions of the lesson `beam`: delay, what is left of the hand, the lowest beam, what misses, a place."""
 
+from lessons.beam.numbers import NUMBERS
 from lessons.beam.place import PLACE
 from splashlib.classroom.exercises import Exercises
 from splashlib.classroom.questions import Choice, Number, Option, Slip
@@ -19,13 +20,18 @@ TWO_BEAMS = Choice(
             key="under the hand",
             text="With the beam under the hand",
             right=True,
-            reply="It is 10.7 mm too low. With the beam 12 cm above the water it is 0.5 mm too low.",
+            reply=NUMBERS.fill(
+                "It is [[at_43.lower to 0.1 mm]] too low. With the beam 12 cm above the water it is "
+                "[[lower.at_contact to 0.1 mm]] too low."
+            ),
         ),
         Option(
             key="near the water",
             text="With the beam near the water, because it falls faster there",
-            reply="It does fall faster there. So it passes the last 12 cm in a time that hardly changes: 0.17 ms less, "
-            "in which it falls 0.5 mm.",
+            reply=NUMBERS.fill(
+                "It does fall faster there. So it passes the last 12 cm in a time that hardly changes: "
+                "[[at_12.sooner to 0.01 ms]] less, in which it falls [[lower.at_contact to 0.1 mm]]."
+            ),
         ),
         Option(
             key="both alike",
@@ -41,9 +47,12 @@ TWO_BEAMS = Choice(
         ),
     ),
     hints=("When the hand is higher, what is different at the moment when the beam is broken?",),
-    worked="From 3 mm higher the kumquat is faster at the beam, and the light comes too late for it. 2 cm under the "
-    "hand it is still slow, and 3 mm make much of a difference: it reaches the water 3.6 ms sooner, that is 10.7 mm "
-    "of its way. 12 cm above the water it is fast already: 0.17 ms, 0.5 mm. This shows that the low beam repeats.",
+    worked=NUMBERS.fill(
+        "From 3 mm higher the kumquat is faster at the beam, and the light comes too late for it. 2 cm under the hand "
+        "it is still slow, and 3 mm make much of a difference: it reaches the water [[at_43.sooner to 0.1 ms]] sooner, "
+        "that is [[at_43.lower to 0.1 mm]] of its way. 12 cm above the water it is fast already: "
+        "[[at_12.sooner to 0.01 ms]], [[lower.at_contact to 0.1 mm]]. This shows that the low beam repeats."
+    ),
     see="Drag",
 )
 

@@ -1,5 +1,6 @@
 """The questions of the lesson `camera`: lag against lead, the waiting viewfinder, the slit, the way out."""
 
+from lessons.camera.numbers import NUMBERS
 from lessons.camera.rescue import LOWEST_BEAM, RESCUE
 from splashlib.classroom.exercises import Exercises
 from splashlib.classroom.questions import Choice, Number, Option, Slip
@@ -9,17 +10,23 @@ from splashlib.physics.fall import fall_time
 
 FOUR_CAMERAS = Choice(
     name="four_cameras",
-    prompt="The kumquat passes a beam 12 cm above the water, and touches the water 44 ms later. Four cameras wait for "
-    "the signal of the beam. One takes 100 ms until its frame is open, because its mirror must rise first. One takes "
-    "40 ms: the mirror was raised before. One without a mirror takes 50 ms. The fourth takes no time: its shutter "
-    "stands open in the dark, and the beam fires the flash. You may set any delay. Which of them can be made to catch "
-    "the kumquat just as it touches the water?",
+    prompt=NUMBERS.fill(
+        "The kumquat passes a beam 12 cm above the water, and touches the water [[lead to 1 ms]] later. Four cameras "
+        "wait for the signal of the beam. One takes [[mirror.lag to 1 ms]] until its frame is open, because its mirror "
+        "must rise first. One takes [[mirror_up.lag to 1 ms]]: the mirror was raised before. One without a mirror "
+        "takes [[no_mirror.lag to 1 ms]]. The fourth takes no time: its shutter stands open in the dark, and the beam "
+        "fires the flash. You may set any delay. Which of them can be made to catch the kumquat just as it touches the "
+        "water?"
+    ),
     options=(
         Option(
             key="two",
             text="Two: the one with its mirror up, and the one with its shutter open",
             right=True,
-            reply="40 ms and 0 ms are less than 44 ms. The rest of the time is what you set as delay.",
+            reply=NUMBERS.fill(
+                "[[mirror_up.lag to 1 ms]] and 0 ms are less than [[lead to 1 ms]]. The rest of the time is what you "
+                "set as delay."
+            ),
         ),
         Option(
             key="all",
@@ -29,18 +36,27 @@ FOUR_CAMERAS = Choice(
         Option(
             key="three",
             text="Three: all but the one whose mirror must rise",
-            reply="50 ms are more than 44 ms, too. That camera shows the kumquat 1.8 cm under the water.",
+            reply=NUMBERS.fill(
+                "[[no_mirror.lag to 1 ms]] are more than [[lead to 1 ms]], too. That camera shows the kumquat "
+                "[[no_mirror.depth to 0.1 cm]] under the water."
+            ),
         ),
         Option(
             key="one",
             text="Only the one with its shutter open",
-            reply="40 ms are less than 44 ms. With the mirror up the camera just makes it, with 3 ms to spare.",
+            reply=NUMBERS.fill(
+                "[[mirror_up.lag to 1 ms]] are less than [[lead to 1 ms]]. With the mirror up the camera just makes "
+                "it, with [[mirror_up.delay to 1 ms]] to spare."
+            ),
         ),
     ),
     hints=("Which of them are quicker than the fruit?",),
-    worked="The kumquat takes 44 ms. The camera with its mirror up needs 41 ms, trigger and flash included, and waits "
-    "for 3 ms more. The open shutter waits for 43 ms. The two others are late by 7 ms and by 57 ms, even with no "
-    "delay at all; a delay would only make them later.",
+    worked=NUMBERS.fill(
+        "The kumquat takes [[lead to 1 ms]]. The camera with its mirror up needs [[mirror_up.whole_lag to 1 ms]], "
+        "trigger and flash included, and waits for [[mirror_up.delay to 1 ms]] more. The open shutter waits for "
+        "[[held_open.delay to 1 ms]]. The two others are late by [[no_mirror.late to 1 ms]] and by "
+        "[[mirror.late to 1 ms]], even with no delay at all; a delay would only make them later."
+    ),
     see="Drag",
 )
 
@@ -140,7 +156,10 @@ SPREAD = Number(
         f"{show(v.speed / v.per_second, 'mm')}. "
         "All places in between are equally likely: it is an even scatter, not a bell-shaped one."
     ),
-    meaning="Compare that with the height of your frame, 108 mm in the scene. No delay and no practice makes it less.",
+    meaning=NUMBERS.fill(
+        "Compare that with the height of your frame, [[frame to 1 mm]] in the scene. No delay and no practice makes it "
+        "less."
+    ),
     see="Why",
 )
 

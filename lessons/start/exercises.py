@@ -1,5 +1,6 @@
 """The questions of the lesson `start`: one of each thing that the course counts: time, stops, streaks, a set-up."""
 
+from lessons.start.numbers import NUMBERS
 from splashlib.classroom.exercises import Exercises
 from splashlib.classroom.questions import BadSetting, Choice, Condition, Number, Option, Settings, Slip
 from splashlib.classroom.slips import thousandth
@@ -137,24 +138,27 @@ STREAK = Number(
 
 EMPTY = Choice(
     name="empty_frame",
-    prompt="The first frame is well lit. It shows splashing water and no kumquat. The beam is 12 cm above the "
-    "water, the "
-    "mirror has to rise "
-    "first and takes 100 ms, the delay is at zero. What do you change?",
+    prompt=NUMBERS.fill(
+        "The first frame is well lit. It shows splashing water and no kumquat. The beam is 12 cm above the water, the "
+        "mirror has to rise first and takes [[mirror.lag to 1 ms]], the delay is at zero. What do you change?"
+    ),
     options=(
         Option(
             key="raise the beam",
             text="Raise the beam to about 25 cm",
             right=True,
-            reply="Yes. From 25 cm the fruit needs 101 ms to the water, and the mirror just gets out of the way in "
-            "time.",
+            reply=NUMBERS.fill(
+                "Yes. From 25 cm the fruit needs [[high.lead to 1 ms]] to the water, and the mirror just gets out of "
+                "the way in time."
+            ),
         ),
         Option(
             key="longer delay",
             text="Set a delay of 56 ms",
-            reply="A delay makes the light later, and it is too late already: the fruit passed the water 44 ms "
-            "after the beam, the "
-            "shutter opened after 100 ms.",
+            reply=NUMBERS.fill(
+                "A delay makes the light later, and it is too late already: the fruit passed the water "
+                "[[lead to 1 ms]] after the beam, the shutter opened after [[mirror.lag to 1 ms]]."
+            ),
         ),
         Option(
             key="more flash",
@@ -164,7 +168,9 @@ EMPTY = Choice(
         Option(
             key="lower beam",
             text="Lower the beam to 5 cm, so that it is nearer to the water",
-            reply="That takes time away. From 5 cm the fruit needs only 17 ms to the water.",
+            reply=NUMBERS.fill(
+                "That takes time away. From 5 cm the fruit needs only [[low.lead to 1 ms]] to the water."
+            ),
         ),
         Option(
             key="faster shutter",
@@ -174,9 +180,11 @@ EMPTY = Choice(
         ),
     ),
     hints=("Is the light too early or too late? Which change moves it the other way?",),
-    worked="The fruit reaches the water 44 ms after the beam, the light comes after more than 100 ms. A delay only "
-    "adds to that. Either the "
-    "fruit must need longer (a higher beam: 25 cm gives 101 ms), or the camera less (mirror up, or shutter held open).",
+    worked=NUMBERS.fill(
+        "The fruit reaches the water [[lead to 1 ms]] after the beam, the light comes after more than "
+        "[[mirror.lag to 1 ms]]. A delay only adds to that. Either the fruit must need longer (a higher beam: 25 cm "
+        "gives [[high.lead to 1 ms]]), or the camera less (mirror up, or shutter held open)."
+    ),
     see="Drag",
 )
 
@@ -316,19 +324,28 @@ def _worked_plan(v):
 
 FIRST_FRAME = Choice(
     name="first_frame",
-    prompt="The kumquat is let go 45 cm above the water, the beam is 12 cm above the water, the mirror takes 100 ms. "
-    "The delay is at zero. Where is the fruit when the shutter is open and the flash fires?",
+    prompt=NUMBERS.fill(
+        "The kumquat is let go 45 cm above the water, the beam is 12 cm above the water, the mirror takes "
+        "[[mirror.lag to 1 ms]]. The delay is at zero. Where is the fruit when the shutter is open and the flash fires?"
+    ),
     options=(
         Option(key="under", text="Under the water, out of the picture", right=True,
-               reply="It passed the water 44 ms after the beam; the shutter opened after 100 ms."),
+               reply=NUMBERS.fill(
+                   "It passed the water [[lead to 1 ms]] after the beam; the shutter opened after "
+                   "[[mirror.lag to 1 ms]]."
+               )),
         Option(key="at", text="Just at the water", reply="For that the beam would have to be at 25 cm."),
         Option(key="above", text="Still in the air",
-               reply="The fall from the beam takes 44 ms; the mirror takes more than twice as long."),
+               reply=NUMBERS.fill(
+                   "The fall from the beam takes [[lead to 1 ms]]; the mirror takes more than twice as long."
+               )),
     ),
     hints=("How long does the fruit need for the last 12 cm? It is falling at almost 3 m/s by then.",),
-    worked="The fruit met the water 44 ms after it broke the beam and was 11 cm deep, out of the frame, when the "
-    "light came "
-    "after 101 ms. The mirror alone took 100 ms of that.",
+    worked=NUMBERS.fill(
+        "The fruit met the water [[lead to 1 ms]] after it broke the beam and was [[mirror.depth to 1 cm]] deep, out "
+        "of the frame, when the light came after [[mirror.light to 1 ms]]. The mirror alone took "
+        "[[mirror.lag to 1 ms]] of that."
+    ),
     see="Drag",
 )  # fmt: skip
 

@@ -1,4 +1,4 @@
-"""The lesson `beam`: its exercises, its panel, and every number that its text states."""
+"""The lesson `beam`: its exercises, its panel, and what its text says beside the numbers that the build puts in."""
 
 import re
 from pathlib import Path
@@ -17,8 +17,6 @@ from splashlib.physics.fall import fall_speed, fall_time
 from splashlib.physics.release import hand_in_picture
 from splashlib.picture.beam import BeamPicture
 from splashlib.shoot import (
-    beam_bounds,
-    best_beam_height,
     body_height,
     breaks_beam,
     change,
@@ -32,7 +30,7 @@ from splashlib.shoot import (
     with_body,
 )
 from splashlib.shoot.home import my_setup_path
-from splashlib.shoot.spread import aim, hand_too_high, spread
+from splashlib.shoot.spread import aim, spread
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())
@@ -48,10 +46,6 @@ def thirty(setup, seed=1):
     return spread(aim(setup, height=0.02).setup, 30, np.random.default_rng(seed))
 
 
-def span(beam, style="held_open", **more):
-    return 1e3 * thirty(at(beam, style, **more)).span
-
-
 def sooner(beam):
     """How much sooner at the water by a hand 3 mm too high [ms]."""
     return 1e3 * (lead(at(beam)) - lead(at(beam, **{"drop.release_height": 0.453})))
@@ -61,19 +55,9 @@ def lower(beam):
     return sooner(beam) * contact_speed(SCENE)
 
 
-def best(style):
-    return 100 * best_beam_height(at(style=style), height=0.02)
-
-
 def misses(name):
     """Share of drops that miss the beam."""
     return simulate(with_body(SCENE, name), 100_000, np.random.default_rng(0)).missed.mean()
-
-
-def belly(off):
-    """How much later a kumquat breaks the beam when it passes off centre [mm]."""
-    middle, beside = (breaks_beam(SCENE, toward)[0] for toward in (0.0, off))
-    return 1e3 * (middle - beside)
 
 
 def slipped(by):
@@ -82,52 +66,9 @@ def slipped(by):
     return 1e3 * (sees(setup).height - sees(change(setup, "beam.height", 0.12 - by)).height)
 
 
-CLAIMS = [
-    ("thirty drops spread over 50 mm", span(0.43), "50", 0.5),
-    ("same thirty lie within 2.7 mm", span(0.12), "2.7", 0.05),
-    ("up to 30 cm: 9.8 mm", span(0.30), "9.8", 0.05),
-    ("must be to stay out of it: 8.6 cm", 100 * beam_bounds(SCENE, height=0.02)["frame"], "8.6", 0.051),
-    ("the lag is 64 ms longer than the lead", 1e3 * aim(at(style="mirror"), height=0.02).short_by, "64", 0.5),
-    ("At 27 cm there is fruit again, though 22 mm apart", span(0.27, "mirror"), "22", 0.5),
-    ("Left 180 mm, right 6.7 mm", span(0.43, **{"drop.release_scatter": 0.01}), "180", 0.5),
-    ("Left 180 mm, right 6.7 mm", span(0.12, **{"drop.release_scatter": 0.01}), "6.7", 0.05),
-    ("| 43 cm | 239 ms | 3.6 ms | 10.7 mm |", 1e3 * lead(at(0.43)), "239", 0.5),
-    ("| 43 cm | 239 ms | 3.6 ms | 10.7 mm |", sooner(0.43), "3.6", 0.05),
-    ("| 43 cm | 239 ms | 3.6 ms | 10.7 mm |", lower(0.43), "10.7", 0.05),
-    ("| 30 cm | 128 ms | 0.73 ms | 2.2 mm |", 1e3 * lead(at(0.30)), "128", 0.5),
-    ("| 30 cm | 128 ms | 0.73 ms | 2.2 mm |", sooner(0.30), "0.73", 0.005),
-    ("| 30 cm | 128 ms | 0.73 ms | 2.2 mm |", lower(0.30), "2.2", 0.05),
-    ("| 20 cm | 77 ms | 0.34 ms | 1.0 mm |", 1e3 * lead(at(0.20)), "77", 0.5),
-    ("| 20 cm | 77 ms | 0.34 ms | 1.0 mm |", sooner(0.20), "0.34", 0.005),
-    ("| 20 cm | 77 ms | 0.34 ms | 1.0 mm |", lower(0.20), "1.0", 0.05),
-    ("| 12 cm | 44 ms | 0.17 ms | 0.5 mm |", 1e3 * lead(at(0.12)), "44", 0.5),
-    ("| 12 cm | 44 ms | 0.17 ms | 0.5 mm |", sooner(0.12), "0.17", 0.005),
-    ("| 12 cm | 44 ms | 0.17 ms | 0.5 mm |", lower(0.12), "0.5", 0.05),
-    ("12 cm a lead of 37 ms, and 0.4 mm", 1e3 * aim(at(), height=0.02).lead, "37", 0.5),
-    ("12 cm a lead of 37 ms, and 0.4 mm", 1e3 * hand_too_high(aim(at(), height=0.02).setup, 0.003), "0.4", 0.05),
-    ("On our set that is 3.2 cm", 100 * beam_bounds(SCENE)["rim"], "3.2", 0.051),
-    ("flash | 8.6 cm | frame | 2.1 mm |", best("held_open"), "8.6", 0.051),
-    ("flash | 8.6 cm | frame | 2.1 mm |", span(0.09), "2.1", 0.05),
-    ("| mirror already up, 40 ms | 13.3 cm | lag | 7.4 mm |", best("mirror_up"), "13.3", 0.051),
-    ("| mirror already up, 40 ms | 13.3 cm | lag | 7.4 mm |", span(0.135, "mirror_up"), "7.4", 0.05),
-    ("| mirror already up, 40 ms | 13.3 cm | lag | 7.4 mm |", 1e3 * SCENE.camera.mirror_up.lag, "40", 1e-6),
-    ("| no mirror, 50 ms | 17.5 cm | lag | 46 mm |", best("no_mirror"), "17.5", 0.1),
-    ("| no mirror, 50 ms | 17.5 cm | lag | 46 mm |", span(0.175, "no_mirror"), "46", 0.5),
-    ("| no mirror, 50 ms | 17.5 cm | lag | 46 mm |", 1e3 * SCENE.camera.no_mirror.lag, "50", 1e-6),
-    ("| mirror must rise first, 100 ms | 26.9 cm | lag | 22 mm |", best("mirror"), "26.9", 0.1),
-    ("| mirror must rise first, 100 ms | 26.9 cm | lag | 22 mm |", span(0.27, "mirror"), "22", 0.5),
-    ("| mirror must rise first, 100 ms | 26.9 cm | lag | 22 mm |", 1e3 * SCENE.camera.mirror.lag, "100", 1e-6),
-    ("16.7 ms, one viewfinder frame, are 49 mm of fall", 16.7 * contact_speed(SCENE), "49", 0.5),
-    ("8 mm beside the middle of a kumquat, 1.9 mm of fall", belly(0.008), "1.9", 0.05),
-    ("a beam that slipped by 5 mm moves the fruit in the picture by almost 6 mm", slipped(0.005), "6", 0.35),
-]
-
-
-@pytest.mark.parametrize(("words", "computed", "stated", "within"), CLAIMS)
-def test_the_text_states_computed_numbers(words, computed, stated, within):
-    assert words in TEXT
-    assert stated in words
-    assert computed == pytest.approx(float(stated), abs=within)
+def test_the_text_says_how_far_a_slipped_beam_moves_the_fruit():
+    assert "slipped by 5 mm moves the fruit in the picture by almost 6 mm" in TEXT
+    assert 5.6 < slipped(0.005) < 6
 
 
 def test_the_text_states_what_misses():
@@ -137,8 +78,6 @@ def test_the_text_states_what_misses():
     assert misses("drop of milk") > 0.5
     assert "With 4 mm of sideways scatter" in TEXT
     assert SCENE.drop.sideways_scatter == 0.004
-    assert "Fifteen of thirty frames stay dark" in TEXT
-    assert thirty(with_body(SCENE, "drop of milk")).missed == 15
 
 
 def test_the_text_states_the_upper_quarter():
@@ -177,22 +116,6 @@ def test_whichever_thirty_the_lesson_holds():
     for seed in range(1, 21):
         low, high = (thirty(at(beam), seed).span for beam in (0.12, 0.43))
         assert high > 5 * low
-
-
-def test_the_first_question_in_numbers():
-    question = exercises["two_beams"]
-    right = next(option for option in question.options if option.right)
-    wrong = {option.key: option.reply for option in question.options}
-    assert f"{lower(0.43):.1f} mm" in right.reply
-    assert f"{lower(0.12):.1f} mm" in right.reply
-    assert f"{sooner(0.12):.2f} ms" in wrong["near the water"]
-    for number in (
-        f"{sooner(0.43):.1f} ms",
-        f"{lower(0.43):.1f} mm",
-        f"{sooner(0.12):.2f} ms",
-        f"{lower(0.12):.1f} mm",
-    ):
-        assert number in question.worked
 
 
 def reply_to(style, delay):

@@ -1,7 +1,6 @@
-"""The lesson `camera`: its exercises, its panels, and every number that its text states."""
+"""The lesson `camera`: its exercises, its panels, and what its text says beside the numbers that the build puts in."""
 
 import re
-from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -15,36 +14,21 @@ from splashlib.classroom.proof import check_exercises
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import distance_fallen, fall_speed, fall_time
 from splashlib.shoot import (
-    best_beam_height,
     body_height,
-    change,
     change_all,
-    contact_speed,
     delay_for,
-    framed,
-    lead,
     load_setup,
     my_setup_path,
-    nominal_draw,
     save_setup,
     sees,
-    simulate,
     tea_house,
-    timeline,
 )
-from splashlib.shoot.events import events
 from splashlib.shoot.styles import in_curtains, in_styles
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())
 SCENE = tea_house()
 STYLES = ("mirror", "mirror_up", "no_mirror", "held_open")
-TABLE = {
-    "mirror": "| mirror down | 100 ms | 25.5 cm | 19 mm |",
-    "mirror_up": "| mirror up | 40 ms | 11.5 cm | 7 mm |",
-    "no_mirror": "| no mirror | 50 ms | 15.8 cm | 47 mm |",
-    "held_open": "| held open | none | 8.6 cm | 4 mm |",
-}
 
 
 def shot(style, aim="contact", **changes):
@@ -53,72 +37,9 @@ def shot(style, aim="contact", **changes):
     return next(each for each in in_styles(setup, aim=aim) if each.style == style)
 
 
-def in_style(style):
-    return change(SCENE, "camera.style", style)
-
-
-def off_by_hand(beam):
-    """How far the kumquat moves in the picture when the hand lets go 3 mm too high [mm]."""
-    setup = change(SCENE, "beam.height", beam)
-    draw = replace(nominal_draw(setup, 2), release=np.array([0.0, 0.003]))
-    early = np.diff(events(setup, draw).contact)[0]
-    return 1e3 * abs(early) * contact_speed(setup)
-
-
-def within(style):
-    """How far apart nineteen drops of twenty lie at their light, with the best beam and delay [mm]."""
-    setup = change(in_style(style), "beam.height", best_beam_height(in_style(style)))
-    setup = change(setup, "trigger.delay", delay_for(setup, event="contact").value)
-    drops = simulate(setup, 20_000, np.random.default_rng(1))
-    late = (drops.light - drops.contact)[~drops.missed]
-    return 1e3 * contact_speed(setup) * np.diff(np.quantile(late, [0.025, 0.975]))[0]
-
-
-def stage(name):
-    return next(event.time for event in timeline(SCENE) if event.name == name)
-
-
 def curtain(kind, shutter):
     setup = change_all(SCENE, {"camera.shutter": shutter, "beam.height": 0.25})
     return next(each for each in in_curtains(setup) if each.setup.camera.first_curtain == kind).seen.lit
-
-
-CLAIMS = [
-    ("The light came 57 ms after the contact", 1e3 * shot("mirror", None).seen.after_contact, "57", 0.5),
-    ("Number 3 is 7 ms late even with no delay", 1e3 * shot("no_mirror").short_by, "7", 0.5),
-    ("number 1 has 3 ms left", 1e3 * shot("mirror", beam__height=0.255).setup.trigger.delay, "3", 0.5),
-    ("number 4 waits for 103 ms", 1e3 * shot("held_open", beam__height=0.255).setup.trigger.delay, "103", 0.5),
-    ("Number 3 is 8 ms early or late", 1e3 * shot("no_mirror").spread, "8", 0.5),
-    ("the **lead**: here 44 ms", 1e3 * lead(SCENE), "44", 0.5),
-    ("From 45 cm a lag of 100 ms needs a beam at 25 cm", 45 - 100 * distance_fallen(fall_time(0.45) - 0.1), "25", 0.5),
-    ("moves the kumquat by 1.5 mm in the picture", off_by_hand(0.255), "1.5", 0.05),
-    ("With the beam at 12 cm it is 0.5 mm", off_by_hand(0.12), "0.5", 0.05),
-    ("The contact comes after 44 ms", 1e3 * stage("contact"), "44", 0.5),
-    ("is highest about 50 ms after that", 1e3 * (stage("crown_peak") - stage("contact")), "50", 5),
-    ("about 320 ms after it", 1e3 * (stage("jet_peak") - stage("contact")), "320", 15),
-    ("The frame is 108 mm high", 1e3 * (framed(SCENE).top - framed(SCENE).bottom), "108", 0.5),
-    ("With 60 pictures a second", 1 / SCENE.camera.no_mirror.scatter, "60", 0.5),
-    ("anything up to 17 ms", 1e3 / 60, "17", 0.5),
-    ("at 3 m/s that is 5 cm of fall", 100 * contact_speed(SCENE) / 60, "5", 0.1),
-    ("about 3 ms from edge to edge", 1e3 * SCENE.camera.curtain_travel, "3", 0.5),
-]
-
-
-@pytest.mark.parametrize(("words", "computed", "stated", "tolerance"), CLAIMS)
-def test_the_text_states_computed_numbers(words, computed, stated, tolerance):
-    assert words in TEXT
-    assert stated in words
-    assert computed == pytest.approx(float(stated), abs=tolerance)
-
-
-@pytest.mark.parametrize("style", STYLES)
-def test_the_table_states_computed_numbers(style):
-    row = TABLE[style]
-    assert row in TEXT
-    lag, beam, apart = (cell.strip().split()[0] for cell in row.strip("|").split("|")[1:])
-    assert lag == (f"{1e3 * in_style(style).camera.lag:.0f}" if style != "held_open" else "none")
-    assert float(beam) == pytest.approx(100 * best_beam_height(in_style(style)), abs=0.051)
-    assert float(apart) == pytest.approx(within(style), abs=0.7)
 
 
 def test_claims_in_words():
@@ -132,6 +53,8 @@ def test_claims_in_words():
     assert shot("held_open", None).lag < 0.0007
     assert "more than a third of the frame stays dark" in TEXT
     assert 1 / 3 < 1 - curtain("mechanical", 1 / 500) < 0.4
+    assert "With 60 pictures a second" in TEXT
+    assert SCENE.camera.no_mirror.scatter == pytest.approx(1 / 60, abs=5e-5)
     assert "it needs 1/40 s" in TEXT
     assert curtain("rolling", 1 / 40) == 1
     assert curtain("rolling", 1 / 50) < 1
@@ -160,17 +83,6 @@ def test_what_the_text_says_will_be_seen():
 
 def test_exercises():
     check_exercises(exercises)
-
-
-def test_the_prediction_states_computed_numbers():
-    said = exercises["four_cameras"]
-    replies = {option.key: option.reply for option in said.options}
-    assert f"{100 * -shot('no_mirror').seen.height:.1f} cm under" in replies["three"]
-    assert f"{1e3 * shot('mirror_up').setup.trigger.delay:.0f} ms to spare" in replies["one"]
-    for style, words in (("mirror_up", "needs 41 ms"), ("no_mirror", "late by 7 ms"), ("mirror", "by 57 ms")):
-        assert words in said.worked
-        assert f"{1e3 * (shot(style).short_by or shot(style).lag):.0f} ms" in words
-    assert f"waits for {1e3 * shot('held_open').setup.trigger.delay:.0f} ms" in said.worked
 
 
 def test_answers_by_hand():

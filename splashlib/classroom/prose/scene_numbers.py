@@ -10,13 +10,19 @@ from splashlib.shoot.freeze import streak_in
 from splashlib.shoot.spread import aim, hand_too_high, spread
 
 SCENE = tea_house()
-MIRROR = change(SCENE, "camera.style", "mirror")
-"""The scene with a mirror that must rise first."""
 FULL = change(SCENE, "flashes.0.power", 1.0)
 HAND, LOOK = 0.43, 0.02
 """The beam right under the hand, and where the panel of thirty drops looks for the body [m over the water]."""
 ERROR = 0.003
 """How far a careful hand is off [m]."""
+
+
+def in_style(style):
+    """The scene with another camera style."""
+    return change(SCENE, "camera.style", style)
+
+
+MIRROR = in_style("mirror")
 
 
 def beam_at(height, setup=SCENE):
@@ -25,14 +31,30 @@ def beam_at(height, setup=SCENE):
 
 
 @lru_cache
+def thirty_drops(setup):
+    """The panel's first thirty drops, each where the light finds it."""
+    return spread(aim(setup, height=LOOK).setup, 30, np.random.default_rng(1))
+
+
 def thirty(setup):
     """How far apart the panel's first thirty drops lie [m]."""
-    return spread(aim(setup, height=LOOK).setup, 30, np.random.default_rng(1)).span
+    return thirty_drops(setup).span
 
 
 def lower(beam):
-    """How much lower the body is in the picture, with a hand that is `ERROR` too high, by the beam's height [m]."""
+    """How much lower the body is in the panel's picture, with a hand that is `ERROR` too high [m]."""
     return hand_too_high(aim(beam_at(beam), height=LOOK).setup, ERROR)
+
+
+def sooner(beam):
+    """How much sooner the body is at the water, counted from the beam, with a hand that is `ERROR` too high [s]."""
+    high = change(beam_at(beam), "drop.release_height", SCENE.drop.release_height + ERROR)
+    return lead(beam_at(beam)) - lead(high)
+
+
+def lower_at_contact(beam):
+    """How much lower the body is in a picture of the contact, with a hand that is `ERROR` too high [m]."""
+    return sooner(beam) * contact_speed(SCENE)
 
 
 def _stage(name):
@@ -42,9 +64,14 @@ def _stage(name):
 SCENE_NUMBERS = Numbers(
     time={
         "lead": lambda: lead(SCENE),
-        "mirror.lag": lambda: MIRROR.camera.lag,
+        "mirror.lag": lambda: SCENE.camera.mirror.lag,
+        "mirror_up.lag": lambda: SCENE.camera.mirror_up.lag,
+        "no_mirror.lag": lambda: SCENE.camera.no_mirror.lag,
         "mirror.light": lambda: sees(MIRROR).light,
         "mirror.late": lambda: sees(MIRROR).after_contact,
+        "mirror_up.early": lambda: -sees(in_style("mirror_up")).after_contact,
+        "no_mirror.late": lambda: sees(in_style("no_mirror")).after_contact,
+        "viewfinder": lambda: SCENE.camera.no_mirror.scatter,
         "crown": lambda: _stage("crown_peak").likely,
         "jet": lambda: _stage("jet_peak").likely,
     },
@@ -54,6 +81,8 @@ SCENE_NUMBERS = Numbers(
         "thirty": lambda: thirty(SCENE),
         "lower.under_hand": lambda: lower(HAND),
         "lower": lambda: lower(SCENE.beam.height),
+        "lower.at_contact": lambda: lower_at_contact(SCENE.beam.height),
+        "viewfinder.fall": lambda: SCENE.camera.no_mirror.scatter * contact_speed(SCENE),
         "streak": lambda: streak_in(SCENE).on_object,
         "streak.full": lambda: streak_in(FULL).on_object,
     },
