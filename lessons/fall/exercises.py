@@ -165,10 +165,12 @@ HAND = Number(
         "The speed at the water is √(2·9.81·h), with h = {height_cm} cm in metres.",
     ),
     worked=lambda v: (
-        f"At the water the fruit does {show(fall_speed(v.height_cm / 100), 'm/s')}. {v.off_mm} mm at that "
-        f"speed take {show(v.off_mm / 1000 / fall_speed(v.height_cm / 100), 'ms', 2)}. Two fall times taken "
-        "away from each other give the same. This is why a higher hand is a steadier one: what it is off "
-        "by is passed faster."
+        f"From {v.height_cm + v.off_mm / 10:g} cm the fall takes "
+        f"{show(fall_time(v.height_cm / 100 + v.off_mm / 1000), 'ms', 5)}, from {v.height_cm} cm "
+        f"{show(fall_time(v.height_cm / 100), 'ms', 5)}: {show(_later(v), 'ms', 2)} more. Or the short way: at the "
+        f"water the fruit does {show(fall_speed(v.height_cm / 100), 'm/s')}, and {v.off_mm} mm at that speed take "
+        f"{show(v.off_mm / 1000 / fall_speed(v.height_cm / 100), 'ms', 2)}, which is as good. This is why a higher "
+        "hand is a steadier one: what it is off by is passed faster."
     ),
     meaning="The same slip of the hand costs less time from higher up, because the fruit passes it faster.",
     see="Why",

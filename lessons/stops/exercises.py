@@ -80,7 +80,7 @@ OWED = Number(
     worked=lambda v: (
         f"From {v.from_label} to {v.to_label} the light is halved {v.down} times: −{v.down} stops. From ISO 100 to "
         f"{v.iso} there are {_gained(v)} doublings: +{_gained(v)}. Together {v.down - _gained(v)} missing, so "
-        f"−{v.down - _gained(v)}. This shows how the account works: everything in stops, then add."
+        f"−{v.down - _gained(v)} stops. This shows how the account works: everything in stops, then add."
     ),
     meaning="What is still missing must come from distance, diffuser, aperture or further heads.",
     see="Why",

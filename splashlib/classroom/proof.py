@@ -17,6 +17,11 @@ from splashlib.classroom.rubbish import RUBBISH, UNTOUCHED
 from splashlib.classroom.units import UNITS, find_unit, units_of
 from splashlib.classroom.variants import drawn_inputs, order
 from splashlib.classroom.wording import say, show
+from splashlib.shoot import fields
+from splashlib.shoot.fields import field
+
+NUMBER = r"(?<![\w.])([-−]?\d+(?:\.\d+)?(?:e-?\d+)?) ?([^\s.,;:)]*)"
+"""A number in a text, and the word behind it."""
 
 
 class Findings(list):
@@ -40,7 +45,9 @@ def check_exercises(exercises, variants=500, *, seconds=0.2):
     -----
     In each variant the right answer passes, in several spellings; each slip gets its own reply and no other's; a
     value just outside the tolerance fails; a stored answer is judged as it was. Untouched is "not attempted", and
-    rubbish gets a short plain reply. No reply tells the right value. Raises AssertionError with all that was found.
+    rubbish gets a short plain reply. No reply tells the right value. The worked solution shows the right answer: a
+    number with its unit and all digits asked for, a formula letter by letter, code that passes when it is answered,
+    settings as they are displayed. Raises AssertionError with all that was found.
     """
     found, state = Findings(), random.getstate()
     for question in exercises.questions.values():
@@ -112,6 +119,8 @@ def _check_variant(found, question, variant):
         reply = _reply_in_si(question, answer, variant)
         good = (reply.outcome, reply.slip) == ("slip", slip.name) and reply.text.strip()
         found.expect(good, f"{where}: the slip {slip.name!r} ({_shown(answer)}) gets: {reply.slip!r} {reply}")
+    worked = say(question.worked, values)
+    found.expect(_solved(question, values, worked, variant), f"{where}: the worked solution shows another answer")
     for answer in _outside(question, values):
         reply = _reply_in_si(question, answer, variant)
         found.expect(not reply.right, f"{where}: {answer} is outside the tolerance and passes")
@@ -143,6 +152,60 @@ def _spellings(question, answer):
         yield f" {answer.upper()}) ", None
     elif question.kind == "formula":
         yield f"{question.gives} = ({answer})" if question.gives else f"({answer})", None
+
+
+def _solved(question, values, text, variant):
+    """Whether a worked solution shows the right answer. A choice is argued in words, which no program reads."""
+    if question.kind == "number":
+        return _shows(float(question.answer(values)), UNITS[question.unit], question.digits, text)
+    right = judge.kind_of(question).right_answer(question, values, variant)
+    if question.kind == "formula":
+        return _typed(f"{question.gives}={right}") in _typed(text)
+    if question.kind == "function":
+        return _reply(question, _function_in(text), variant).right
+    if question.kind == "settings":
+        return all(_shows_setting(field(path), value, text) for path, value in right.items())
+    return True
+
+
+def _shows(answer, asked, digits, text):
+    """Whether a number in a text, with its unit, is the answer [SI] to so many digits."""
+    for number, word in re.findall(NUMBER, text):
+        unit = find_unit(word) if word else asked
+        if unit is None or unit.measures != asked.measures or not (word or not asked.name):
+            continue
+        off = abs(float(number.replace("−", "-")) - answer / unit.size)
+        enough = len(re.sub(r"^[-−0.]+|\.", "", number)) >= digits
+        rounding = 0.5 * 10.0 ** -len(number.partition(".")[2]) if enough else 0
+        if off <= rounding + 1e-9 * abs(answer / unit.size):
+            return True
+    return show(answer, asked.name, digits) in text
+
+
+def _shows_setting(row, value, text):
+    """As `_shows`, for a setting as it is displayed. A choice such as the camera style is told in words."""
+    if row.kind == "choice":
+        return True
+    label = fields.show(row.path, value)
+    return any(said in text for said in (label, f"ISO {label}")) or (
+        row.kind == "number" and _shows(value, UNITS[row.unit], 2, text)
+    )
+
+
+def _typed(formula):
+    """A formula as it is typed, from one as it is printed."""
+    for printed, typed in (("²", "^2"), ("³", "^3"), ("·", "*"), ("−", "-"), ("√", "sqrt"), (" ", "")):
+        formula = formula.replace(printed, typed)
+    return formula
+
+
+def _function_in(text):
+    """The last function that the code in a worked solution makes, or None."""
+    made = {}
+    for code in re.findall(r"^```\w*\n(.*?)^```", text, re.S | re.M):
+        exec(compile(code, "worked", "exec"), made)
+    functions = [each for name, each in made.items() if callable(each) and not name.startswith("__")]
+    return functions[-1] if functions else None
 
 
 def _outside(question, values):
@@ -182,7 +245,7 @@ def _check_units(found, question):
 
 def _values_in(text, unit):
     """The values that a text shows [SI]: with the unit behind them, or else in the unit asked for."""
-    for number, word in re.findall(r"(?<![\w.])([-−]?\d+(?:\.\d+)?(?:e-?\d+)?) ?([^\s.,;:)]*)", text):
+    for number, word in re.findall(NUMBER, text):
         yield float(number.replace("−", "-")) * (find_unit(word) or UNITS[unit]).size
 
 

@@ -65,7 +65,10 @@ STOPS = Number(
         slips.sign(reply="{given}: less light is a negative number of stops."),
     ),
     hints=("Each halving is one stop.",),
-    worked="Halve until you are there, and count the halvings. This shows what a shorter flash costs.",
+    worked=lambda v: (
+        f"Halve until you are there, and count the halvings: {show(-math.log2(v.last / v.first), 'stops')}. This shows "
+        "what a shorter flash costs."
+    ),
 )
 
 EMPTY_FRAME = Choice(
@@ -115,7 +118,9 @@ LEAD = Function(
         ),
     ),
     hints=("Two falls from the hand: to the water, and to the beam.",),
-    worked="fall(height) - fall(height - beam). This shows that a low beam gives little time.",
+    worked="```python\ndef fall(height):\n    return (2 * height / 9.81) ** 0.5\n\n\n"
+    "def lead(height, beam):\n    return fall(height) - fall(height - beam)\n```\n"
+    "This shows that a low beam gives little time.",
 )
 
 

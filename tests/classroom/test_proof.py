@@ -43,6 +43,28 @@ def flawed(question, **changes):
 FLAWS = {
     "no prompt": (flawed(TIME, prompt=" "), "no prompt"),
     "no solution": (flawed(TIME, worked=""), "worked solution"),
+    "a solution that shows another number": (
+        flawed(TIME, worked=lambda v: f"t = √(2h/g) = {show(1.03 * TIME.answer(v), 'ms')}."),
+        "shows another answer",
+    ),
+    "a solution without the unit": (
+        flawed(TIME, worked=lambda v: f"t = √(2h/g) = {1000 * TIME.answer(v):.0f}."),
+        "shows another answer",
+    ),
+    "a solution with a digit less than is asked for": (
+        flawed(TIME, worked=lambda v: f"t = √(2h/g) = {show(TIME.answer(v), 'ms', 2)}."),
+        "shows another answer",
+    ),
+    "a solution with another formula": (
+        flawed(TIME_FORMULA, worked="Solve h = g·t²/2 for t: t = sqrt(h/g)."),
+        "shows another answer",
+    ),
+    "a solution with another function": (
+        flawed(LEAD, worked="```python\ndef lead(height, beam):\n    return (2 * height / 9.81) ** 0.5\n```"),
+        "shows another answer",
+    ),
+    "a solution without its function": (flawed(LEAD, worked="Subtract the two."), "shows another answer"),
+    "a solution with other settings": (flawed(IN_TIME, worked="Raise the beam to 22 cm."), "shows another answer"),
     "no hints": (flawed(TIME, hints=()), "no hint"),
     "one slip": (flawed(TIME, slips=TIME.slips[:1]), "two or more slips"),
     "a name twice": (flawed(TIME, slips=(slips.half("a"), slips.half("b"))), "apart|same name"),
