@@ -113,8 +113,8 @@ RESCUE = Settings(
     prompt="Mend this set-up. The frames are empty: the mirror must rise first, and from the signal to the open frame "
     "that takes {lag_ms} ms. The kumquat is let go {height_cm} cm above the water, the beam is {beam_cm} cm above the "
     "water. Bring the kumquat into the picture, between the water and 3 cm over it. The beam must stay out of the "
-    "frame, and from drop to drop the light must not be more than 4 ms early or late. You may change camera style, "
-    "beam and delay.",
+    f"frame, and from drop to drop the light must not be more than {show(STEADY, 'ms', 1)} early or late. You may "
+    "change camera style, beam and delay.",
     draw={"lag_ms": (100, 90, 110, 120), "height_cm": (45, 40, 50, 60), "beam_cm": (12, 10, 9)},
     start=_begun,
     asked=("camera.style", "beam.height", "trigger.delay"),
@@ -140,7 +140,7 @@ RESCUE = Settings(
             ),
         ),
         Condition(
-            text="the light is at most 4 ms early or late from drop to drop",
+            text=f"the light is at most {show(STEADY, 'ms', 1)} early or late from drop to drop",
             test=lambda v, s: STEADY - _shot(s).spread,
             reply=lambda v, s: (
                 f"From drop to drop the light is up to {_off(s)}, early or late. A camera that waits for its "

@@ -31,6 +31,7 @@ from splashlib.shoot import (
 )
 from splashlib.shoot.home import my_setup_path
 from splashlib.shoot.spread import aim, spread
+from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())
@@ -142,8 +143,25 @@ def test_the_missed_drops_in_numbers():
     assert simulate(change(milk, "beam.width", 0.012), 100, np.random.default_rng(0)).missed.all()
 
 
+BY_HAND = {
+    "two_beams": "under the hand",
+    # 302.89 ms to the water, 259.38 ms to the beam, 20 ms for the rig
+    "delay": ({"height_cm": 45, "beam_cm": 12, "lag_ms": 20}, "23.5 ms"),
+    # 3 mm · (√(45 / 25) − 1) = 3 mm · 0.34164
+    "hand_in_picture": ({"height_cm": 45, "beam_cm": 20, "off_mm": 3}, "1.02 mm"),
+    # ½ · 9.81 · 0.20289² = 0.2019 m are fallen 100 ms before the water
+    "lowest": ({"height_cm": 45, "lag_ms": 100}, "24.8 cm"),
+    "missed": "guide",
+}
+
+
+
 def test_exercises():
     check_exercises(exercises)
+
+
+def test_right_answers_are_those_worked_out_by_hand():
+    check_by_hand(exercises, BY_HAND)
 
 
 def test_a_delay_longer_than_the_open_shutter_is_told_so():

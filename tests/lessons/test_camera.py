@@ -17,6 +17,9 @@ from splashlib.shoot import (
     body_height,
     change_all,
     delay_for,
+    framed,
+    lead,
+    light_lag,
     load_setup,
     my_setup_path,
     save_setup,
@@ -24,6 +27,7 @@ from splashlib.shoot import (
     tea_house,
 )
 from splashlib.shoot.styles import in_curtains, in_styles
+from tests.lessons.by_hand import check_by_hand, check_edges, variant_with
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())
@@ -81,8 +85,28 @@ def test_what_the_text_says_will_be_seen():
 # ---- the exercises
 
 
+RESCUE_NUMBERS = {"lag_ms": 100, "height_cm": 45, "beam_cm": 12}
+
+BY_HAND = {
+    "four_cameras": "two",
+    # 100 ms less the lead, 302.89 − 259.38 = 43.51 ms
+    "too_late": ({"height_cm": 45, "beam_cm": 12, "lag_ms": 100}, "56.5 ms"),
+    # 3 m/s for 1/60 s
+    "spread": ({"speed": 3.0, "per_second": 60}, "50.0 mm"),
+    # of 3 ms the second curtain has had 3 − 2 = 1 ms
+    "dark_band": ({"travel_ms": 3.0, "part": 500}, "0.333"),
+    # 0.45 − ½ · 9.81 · (0.30289 − 0.1)² m
+    "lowest_beam": ({"height": 0.45, "lag": 0.1}, "0.248"),
+}
+
+
+
 def test_exercises():
     check_exercises(exercises)
+
+
+def test_right_answers_are_those_worked_out_by_hand():
+    check_by_hand(exercises, BY_HAND)
 
 
 def test_answers_by_hand():
@@ -107,6 +131,39 @@ def test_the_grey_cell_of_the_function_runs_once_it_is_uncommented_as_told():
     assert judge.judge(LOWEST_BEAM, found["lowest_beam"]).outcome == "high"
     in_centimetres = judge.judge(LOWEST_BEAM, lambda height, lag: 100 * LOWEST_BEAM.reference(height=height, lag=lag))
     assert in_centimetres.slip == "in centimetres"
+
+
+def test_the_set_up_to_be_mended_is_judged_by_the_bounds_that_it_states():
+    """100 ms of lag, 45 cm, a beam at 12 cm; the shutter held open. A bell is shown two scatters wide to each side."""
+    begun = exercises.start("rescue", variant_with(RESCUE, RESCUE_NUMBERS))
+    held = change_all(begun, {"camera.style": "held_open"})
+    lead_left, top = lead(held) - light_lag(held), framed(held).top
+    right = {"camera.style": "held_open", "trigger.delay": delay_for(held, height=0.015).value}
+    delay = {height: {"trigger.delay": delay_for(held, height=height).value} for height in (0.0298, 0.0302)}
+    check_edges(
+        RESCUE,
+        RESCUE_NUMBERS,
+        right,
+        [
+            (
+                "the light does not come after the contact",
+                {"trigger.delay": lead_left - 1e-4},
+                {"trigger.delay": lead_left + 1e-4},
+            ),
+            ("the kumquat is at most 3 cm over the water", delay[0.0298], delay[0.0302]),
+            (
+                "the beam stays out of the frame",
+                {"beam.height": top + held.beam.width / 2 + 1e-4},
+                {"beam.height": top + held.beam.width / 2 - 1e-4},
+            ),
+            (
+                "the light is at most 4 ms early or late from drop to drop",
+                {"camera.style": "mirror_up", "camera.mirror_up.scatter": 0.00199},
+                {"camera.style": "mirror_up", "camera.mirror_up.scatter": 0.00201},
+            ),
+        ],
+    )
+    assert "must not be more than 4 ms early or late" in " ".join(RESCUE.prompt.split())
 
 
 def test_the_worked_function_is_right():

@@ -18,6 +18,7 @@ from splashlib.shoot.arrival import arrival, mass
 from splashlib.shoot.home import my_setup
 from splashlib.shoot.motion import body_terminal_speed, time_falling
 from splashlib.shoot.view import lead
+from tests.lessons.by_hand import check_by_hand
 
 TEXT = " ".join((Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8").split())
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
@@ -162,8 +163,25 @@ def test_predictions_tell_computed_numbers():
     assert right.text == "One or two centimetres above the water"
 
 
+BY_HAND = {
+    "fruit_and_ball": "behind",
+    # √(2 · 9.81 · 0.20) = √3.924
+    "speed": ({"height_cm": 20}, "1.98 m/s"),
+    # 9 / 19.62 m
+    "height": ({"v": 3.0, "g": 9.81}, "0.459"),
+    # √(0.906 / 9.81) = 303.899 ms, √(0.900 / 9.81) = 302.891 ms
+    "hand": ({"height_cm": 45, "off_mm": 3}, "1.01 ms"),
+    "held_back": "drop",
+}
+
+
+
 def test_exercises():
     check_exercises(exercises)
+
+
+def test_right_answers_are_those_worked_out_by_hand():
+    check_by_hand(exercises, BY_HAND)
 
 
 def test_worked_formula_numbers():

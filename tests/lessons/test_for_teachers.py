@@ -13,6 +13,7 @@ from splashlib.classroom.proof import check_exercises
 from splashlib.desk.house import written
 from splashlib.shoot import change, tea_house
 from splashlib.shoot.styles import in_styles
+from tests.lessons.by_hand import check_by_hand
 from tests.lessons.words import words_of
 
 SOURCE = words_of("for_teachers")
@@ -33,8 +34,20 @@ def minute(clock):
     return 60 * int(hours) + int(minutes)
 
 
+BY_HAND = {
+    # 4 flashes in 3 s
+    "flashes": ({"rigs": 4, "seconds": 3}, "1.33 Hz"),
+    "say": "ask_lag",
+}
+
+
+
 def test_exercises():
     check_exercises(exercises)
+
+
+def test_right_answers_are_those_worked_out_by_hand():
+    check_by_hand(exercises, BY_HAND)
 
 
 @pytest.fixture(scope="module")

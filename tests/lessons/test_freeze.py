@@ -30,6 +30,7 @@ from splashlib.shoot.home import my_setup, my_setup_path
 from splashlib.shoot.ledger import flash_over_metered
 from splashlib.shoot.table import ROUTES
 from splashlib.shoot.view import sees
+from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())
@@ -152,8 +153,25 @@ def test_the_prediction_tells_computed_numbers():
     assert 2 < 1e3 * heads_apart(two) < 3
 
 
+BY_HAND = {
+    "four_lights": "low power",
+    # ln 10 / ln 2 = 3.3219; 2 m/s · 3.3219 / 800 s
+    "table": ({"part": 800, "speed": 2.0}, "8.30 mm"),
+    # 10 · 160 mm / 6000 = 0.26667 mm at 3 m/s
+    "longest": ({"frame_mm": 160, "across": 6000, "speed": 3.0, "pixels": 10}, "88.9 µs"),
+    # 950 µs at 3 m/s
+    "routes": ({"cable_us": 50, "radio_us": 1000, "speed": 3.0}, "2.85 mm"),
+    "turned_down": "longer",
+}
+
+
+
 def test_exercises():
     check_exercises(exercises)
+
+
+def test_right_answers_are_those_worked_out_by_hand():
+    check_by_hand(exercises, BY_HAND)
 
 
 @pytest.mark.parametrize("variant", range(1, 13))

@@ -20,6 +20,7 @@ from splashlib.shoot.ledger import flash_light, ghost_stops, room_light, room_ov
 from splashlib.shoot.room import AGAIN, dark_enough, stray_lux
 from splashlib.shoot.setup import Room
 from splashlib.shoot.view import sees
+from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())
@@ -121,8 +122,24 @@ def test_what_the_text_says_will_be_seen():
 # ---- the exercises
 
 
+BY_HAND = {
+    "evening": "held open",
+    # 280 / (1 · 2) = 140; 2^7 = 128, and 140 / 128 = 1.094 = 2^0.129
+    "under": ({"flash": 280, "lux": 1, "time": 2}, "7.13 stops"),
+    # 200, 400, 800, 1600, 3200, 6400
+    "meter": ({"iso": 200, "bright": 6400}, "5.00 stops"),
+    # 277 / (2 · 128)
+    "allowed": ({"flash": 277, "time": 2, "stops": 7}, "1.08"),
+}
+
+
+
 def test_exercises():
     check_exercises(exercises)
+
+
+def test_right_answers_are_those_worked_out_by_hand():
+    check_by_hand(exercises, BY_HAND)
 
 
 def test_the_prediction_states_computed_numbers():

@@ -25,6 +25,7 @@ from splashlib.shoot import (
     with_body,
 )
 from splashlib.shoot.splash_view import on_the_clock
+from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())
@@ -78,8 +79,25 @@ def test_what_replies_say_without_numbers():
     assert "crown_peak" not in {each.name for each in splash(at(MARBLE, drop__surface="smooth_dry"))}
 
 
+BY_HAND = {
+    "jet_when": "320 ms",
+    # 1.73 · √(0.020 / 9.81) = 1.73 · 45.152 ms
+    "seal": ({"diameter_mm": 40}, "78.1 ms"),
+    # 44 + 50 − 41
+    "stage_delay": ({"lead_ms": 44, "stage_ms": 50, "lag_ms": 41}, "53.0 ms"),
+    "no_crown": "wet it",
+    # 3 s, less 0.5 s before the hand opens, less √(0.66 / 9.81) = 0.2594 s of fall
+    "hold_off": ({"open_s": 3.0, "before_s": 0.5, "way_cm": 33}, "2.24 s"),
+}
+
+
+
 def test_exercises():
     check_exercises(exercises)
+
+
+def test_right_answers_are_those_worked_out_by_hand():
+    check_by_hand(exercises, BY_HAND)
 
 
 def test_the_derivation_gives_the_librarys_law(capsys):

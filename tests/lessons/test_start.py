@@ -15,6 +15,7 @@ from splashlib.physics.stops import stops_between
 from splashlib.shoot import change, lead, save_setup, tea_house
 from splashlib.shoot.arrival import arrival
 from splashlib.shoot.motion import contact_speed
+from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())
@@ -47,8 +48,24 @@ def test_the_fruit_falls_at_almost_3_m_s():
     assert 2.9 < contact_speed(SCENE) < 3
 
 
+BY_HAND = {
+    "first_frame": "under",
+    # √(0.90 / 9.81) = 302.89 ms, √(0.66 / 9.81) = 259.38 ms
+    "lead": ({"height_cm": 45, "beam_cm": 12}, "43.5 ms"),
+    # full power, 1/2, 1/4, 1/8: three steps
+    "steps": ({"start": 0, "marks": 3}, "-3.00 stops"),
+    "streak": ({"speed": 3.0, "part": 2000}, "1.50 mm"),
+    "empty_frame": "raise the beam",
+}
+
+
+
 def test_exercises():
     check_exercises(exercises)
+
+
+def test_right_answers_are_those_worked_out_by_hand():
+    check_by_hand(exercises, BY_HAND)
 
 
 def test_every_camera_style_is_asked_for():

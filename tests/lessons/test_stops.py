@@ -22,6 +22,7 @@ from splashlib.shoot.ledger import flash_over_metered, ghost_stops, room_over_me
 from splashlib.shoot.motion import contact_speed
 from splashlib.shoot.pulses import pulse_of
 from splashlib.shoot.view import sees
+from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())
@@ -105,8 +106,25 @@ def test_ten_centimetres_more():
     assert -nearer(1.0, 1.1) < 0.3
 
 
+BY_HAND = {
+    "eighth": "three",
+    # three halvings, one doubling
+    "owed": ({"start": 0, "down": 3, "iso": 200}, "-2.00 stops"),
+    # two stops more: half as far
+    "distance": ({"d": 1.0, "n": 2.0}, "0.500"),
+    "without_room": "four heads",
+    # 4 · 4 = 16 = 2^4
+    "gained": ({"heads": 4, "iso": 400}, "4.00"),
+}
+
+
+
 def test_exercises():
     check_exercises(exercises)
+
+
+def test_right_answers_are_those_worked_out_by_hand():
+    check_by_hand(exercises, BY_HAND)
 
 
 def test_three_heads_are_as_many_stops_as_the_reply_says():
