@@ -30,9 +30,13 @@ def free_port() -> int:
 
 
 class Course:
-    """A running `open`, and what it said."""
+    """A running `open`, and what it said. Its port is its own: two that try the usual one at once can miss each other.
+
+    A server looks for a free port first and takes it later; another one may have taken it by then.
+    """
 
     def __init__(self, folder: Path, *words: str):
+        words = words if "--port" in words else (*words, "--port", str(free_port()))
         self.log = folder / "log"
         self.runtime = folder / "runtime"
         self.cwd = folder / "here"
@@ -59,6 +63,8 @@ class Course:
         kernel = json.loads(self.ask("/api/kernels", method="POST"))["id"]
         client = BlockingKernelClient(connection_file=str(self.runtime / f"kernel-{kernel}.json"))
         client.load_connection_file()
+        # On a busy machine a kernel that starts is deaf for longer than the second after which it counts as dead.
+        client.hb_channel.time_to_dead = 60
         client.start_channels()
         client.wait_for_ready(timeout=60)
         printed = []
