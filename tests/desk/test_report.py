@@ -319,7 +319,24 @@ def test_trouble_is_told_in_one_line(what, tmp_path, capsys):
     assert not list(tmp_path.rglob("class_report.*"))
 
 
-def test_no_cell_is_taken_for_a_formula():
-    assert harmless("=1+1") == "'=1+1"
+@pytest.mark.parametrize(("earlier", "later"), [("a", "b"), ("b", "a")])
+def test_of_two_copies_the_one_with_more_answers_counts(earlier, later, tmp_path):
+    """Handed in twice, the second time after more work; the folders' names say nothing about which is which."""
+    for who in (earlier, later):
+        (tmp_path / who).mkdir()
+    progress = Progress(tmp_path / later / FILE_NAME)
+    keep(progress, PARTS[0], PARTS[0].questions["lead"], {"text": "1 s"})
+    (tmp_path / earlier / FILE_NAME).write_bytes(progress.path.read_bytes())
+    keep(progress, PARTS[0], PARTS[0].questions["lead"], {"text": "43.5 ms"})
+    sheets, skipped = collected(tmp_path)
+    assert [(sheet.name, len(sheet.attempts)) for sheet in sheets] == [(later, 2)]
+    assert [each.file for each in skipped] == [f"{earlier}/{FILE_NAME}"]
+    assert f"copy of {later}/{FILE_NAME}" in skipped[0].why
+
+
+@pytest.mark.parametrize("first", ["=", "+", "-", "@", "\t", "\r"])
+def test_no_cell_is_taken_for_a_formula(first):
+    """What spreadsheets take for the beginning of a formula, a command among them: -2+cmd|... runs one."""
+    assert harmless(f"{first}1+1") == f"'{first}1+1"
     assert harmless("Ann") == "Ann"
     assert harmless(-3) == -3

@@ -200,3 +200,19 @@ def test_the_last_piece_of_the_drawn_sheet_is_at_the_rim(impact):
     for time in (0.4, 0.7, 0.95) * np.array(water.crown_peak(impact).likely):
         last = np.array([_left_at_rim(impact, time)])
         assert _pieces(impact, last, time)[0][0] == pytest.approx(water.rim_height(impact, time), rel=0.05)
+
+
+@pytest.mark.parametrize("diameter", [0.035, 0.05])
+def test_a_crown_as_high_as_its_band_says_is_down_within_the_band(diameter):
+    """The late edge: a crown of the highest likely height, sinking step by step as its rim eats into it."""
+    impact = water.solid_impact(diameter=diameter, density=950.0, speed=2.97, surface="wet")
+    tall, usual = water.crown_height(impact).late, water.crown_height(impact).likely
+    took = water.crown_fall(impact).likely - water.crown_peak(impact).likely
+    eaten = (usual - GRAVITY * took**2 / 2) / took
+    height, speed, time, step = tall, 0.0, 0.0, 1e-5
+    while height > 0:
+        speed += GRAVITY * step
+        height -= (eaten + speed) * step
+        time += step
+    assert took < time
+    assert water.crown_fall(impact).late >= water.crown_peak(impact).late + time

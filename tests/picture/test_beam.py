@@ -12,7 +12,7 @@ from PIL import Image
 from splashlib.picture.beam import DROPS, BeamPicture, bodies_of, under_hand
 from splashlib.picture.beam_words import at_least
 from splashlib.shoot import beam_bounds, best_beam_height, change, change_all, delay_for, framed, tea_house, with_body
-from splashlib.shoot.spread import aim, spread
+from splashlib.shoot.spread import aim, hand_too_high, spread
 
 SCENE = tea_house()
 BEAMS = st.integers(2, 86).map(lambda half: half / 200)
@@ -329,3 +329,14 @@ def test_the_beam_under_a_low_hand_stays_over_the_water():
 def test_ones_own_body_stands_first():
     assert bodies_of(SCENE.drop) == ("kumquat", "glass marble", "drop of milk")
     assert bodies_of(change(SCENE, "drop.name", "plum").drop) == ("plum", "kumquat", "glass marble", "drop of milk")
+
+
+@pytest.mark.parametrize(("over", "tone"), [(0.0, "good"), (0.045, "good"), (0.055, "care"), (0.09, "care")])
+def test_a_beam_up_to_five_centimetres_over_the_best_is_good_enough(picture, over, tone):
+    """The shutter is held open, so that no camera scatters. Five centimetres cost a fraction of a millimetre."""
+    best = best_beam_height(at(), height=0.02)
+    told = show(picture, at(best + over))
+    assert told.tone == tone
+    assert ("and repeat better" in told.line) is (tone == "care")
+    moved = [hand_too_high(aim(at(best + more), height=0.02).setup, 0.003) for more in (0.0, 0.05)]
+    assert moved[1] - moved[0] < 0.001

@@ -12,7 +12,7 @@ from splashlib.picture import described, photograph
 from splashlib.picture.photo import tone
 from splashlib.picture.photo.words import facts
 from splashlib.picture.photograph import exposed, overlaid, scene_of
-from splashlib.shoot import change, tea_house, with_body
+from splashlib.shoot import change, change_all, tea_house, with_body
 from splashlib.shoot.chain import body_height, events
 from splashlib.shoot.draws import draw_scatters
 from tests.picture.photo_kit import lit_at, plain, row
@@ -298,3 +298,16 @@ def test_many_drops_lie_over_each_other():
     for column in columns[(columns > 5) & (columns < 475)]:
         assert bright[round(column) - 2 : round(column) + 3].any()
     assert not bright[:20].any()
+
+
+@pytest.mark.parametrize(("circles", "soft"), [(1.4, False), (1.6, True)])
+def test_out_of_focus_begins_at_one_and_a_half_circles_of_confusion(circles, soft):
+    """Focus behind the body, by the thin lens: disc = f²/N · |1/s − 1/d| for distances far over f."""
+    setup = at_contact(tea_house(), -0.005)
+    camera = setup.camera
+    focus, f = camera.distance * 1.06, camera.focal_length
+    circle = np.hypot(camera.sensor_width, camera.sensor_height) / 1500
+    disc_at_f_1 = f * f / (focus - f) * (focus - camera.distance) / camera.distance
+    blurred = change_all(setup, {"camera.focus_distance": focus, "camera.aperture": disc_at_f_1 / circle / circles})
+    assert facts(scene_of(blurred)).disc == pytest.approx(circles, rel=0.02)
+    assert ("out of focus" in described(blurred)) is soft

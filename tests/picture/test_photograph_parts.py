@@ -13,6 +13,7 @@ from splashlib.picture.photo.column import jet_clouds, jet_course
 from splashlib.picture.photo.crown import crown_course, sheets
 from splashlib.picture.photo.defocus import defocused, disc, slightly_defocused
 from splashlib.picture.photo.drops import flying
+from splashlib.picture.photo.frame import Frame
 from splashlib.picture.photo.layers import COARSE, coarsely
 from splashlib.picture.photo.lights import Light, lights_of
 from splashlib.picture.photo.scene import NOMINAL, Scene
@@ -323,3 +324,20 @@ def test_a_drop_of_water_shows_the_lamp_as_bright_from_afar():
     assert glints[1].max() == pytest.approx(glints[0].max(), rel=0.15)
     halves = [(glint > 0.6 * glint.max()).sum() for glint in glints]
     assert halves[1] == pytest.approx(halves[0] / 4, rel=0.2)
+
+
+def test_a_reflection_fades_with_the_distance_from_the_thing_itself():
+    """Ripples break it up: strongest where it touches the thing, at the waterline, and weaker row by row from there."""
+    scene, view, light = parts(at_contact(tea_house(), -0.005))
+    frame = Frame(scene, view, light)
+    waterline, front = frame.surface.waterline, frame.surface.front
+    frame.image[:, :waterline] += 1.0
+    before = frame.image.copy()
+    frame._reflect()
+    added = (frame.image - before)[:, waterline:front, view.size[0] // 2]
+    share = added / frame.surface.mirrored[waterline:front]
+    assert np.array_equal((frame.image - before)[:, :waterline], np.zeros_like(before[:, :waterline]))
+    assert share.shape[1] > 8
+    assert (np.diff(share, axis=1) < 0).all()
+    assert (share[:, 0] < 1).all()
+    assert (share[:, -1] < 0.6 * share[:, 0]).all()

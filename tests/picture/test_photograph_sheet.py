@@ -93,6 +93,10 @@ def test_a_ray_that_grazes_sees_more_of_the_sheet():
     aside = round(0.8 * 0.03 * view.scale / np.sqrt(1 - (0.03 / view.distance) ** 2))
     assert line[middle] == pytest.approx(1, abs=0.03)
     assert line[middle + aside] == pytest.approx(1 / 0.6, rel=0.06)
+    grazing = round(0.97 * 0.03 * view.scale / np.sqrt(1 - (0.03 / view.distance) ** 2))
+    assert line[middle + grazing] == pytest.approx(1 / np.sqrt(1 - 0.97**2), rel=0.12)
+    # Never infinite: the wall itself has a thickness.
+    assert line.max() < 10
 
 
 @pytest.mark.parametrize("moved", [0.004, 0.02])

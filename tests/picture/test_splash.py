@@ -15,6 +15,7 @@ from splashlib.shoot import (
     delay_for,
     hold_off_advice,
     instant_names,
+    sees,
     splash,
     tea_house,
     vessel_advice,
@@ -230,3 +231,11 @@ def test_inches(reach, picture):
     assert dict(clock.readout)["Clock"] == "50.5 ms after contact"
     assert dict(clock.readout)["Water rises"].endswith(" in")
     assert dict(told.readout)["Thrown drops, likely"] == f"{vessel_advice(at()).wet[1] / 0.0254:.0f} in"
+
+
+@pytest.mark.parametrize("before", [0.0, 0.5, 5.0])
+@pytest.mark.parametrize("clock", [-0.02, 0.4])
+def test_the_camera_of_the_clock_is_open_whatever_ones_own_camera_does(before, clock):
+    """Also for somebody who opens the shutter as long before the drop as the table allows, at a fall of a metre."""
+    own = change_all(tea_house(), {"camera.open_before": before, "camera.open_time": 5.5, "drop.release_height": 1.0})
+    assert sees(on_the_clock(own, clock, shape=1.5)).lit == 1

@@ -6,7 +6,7 @@ import pytest
 from splashlib.shoot import body_height, change_all, delay_for, draw_scatters, lead, tea_house, with_body
 from splashlib.shoot.chain import events
 from splashlib.shoot.spread import aim, hand_too_high, spread
-from splashlib.shoot.view import sees
+from splashlib.shoot.view import framed, sees
 
 SCENE = tea_house()
 
@@ -92,3 +92,21 @@ def test_the_hand_3_mm_too_high_of_the_course(beam, late_ms, way_mm):
     assert in_air == pytest.approx(way_mm, rel=0.03)
     assert 1e3 * hand_too_high(aim(at(beam), height=0.02).setup, 0.003) == pytest.approx(way_mm, rel=0.2)
     assert hand_too_high(setup, 0.0) == 0
+
+
+@pytest.mark.parametrize("centre", [0.09, -0.02])
+def test_a_body_is_seen_as_long_as_any_of_it_is_in_the_frame(centre):
+    """Two boxes, body and frame, overlap or not; some bodies lie across the sides, some across the end."""
+    scatter = {"drop.release_scatter": 0.02, "drop.sideways_scatter": 0.05, "trigger.scatter": 0.008}
+    framing = {"camera.frame_centre": centre, "camera.focal_length": 0.1, "beam.width": 0.001}
+    setup = aim(at(0.3, **scatter, **framing), height=0.02).setup
+    drops, frame, body = spread(setup, 400, rng(2)), framed(setup), setup.drop
+    there = ~np.isnan(drops.heights)
+    low, high = drops.heights, drops.heights + body.height
+    left, right = drops.draw.across - body.breadth / 2, drops.draw.across + body.breadth / 2
+    up = np.minimum(high, frame.top) - np.maximum(low, frame.bottom)
+    wide = np.minimum(right, frame.width / 2) - np.maximum(left, -frame.width / 2)
+    assert np.array_equal(drops.seen, there & (up > 0) & (wide > 0))
+    cut = {"side": (wide > 0) & (wide < body.breadth - 1e-9), "end": (up > 0) & (up < body.height - 1e-9)}
+    assert all((drops.seen & part).sum() > 5 for part in cut.values())
+    assert (there & ~drops.seen).sum() > 5

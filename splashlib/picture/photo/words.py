@@ -17,6 +17,9 @@ MM, MS = 1000.0, 1000.0
 FAINT = 7.0
 """Stops under the flash from which the room's light leaves no ghost that is seen."""
 
+SOFT = 1.5
+"""Blur of the body's plane, in circles of confusion, from which a picture is called out of focus."""
+
 SEEN = -8.0
 """Stops over metered below which even a white thing is lost in black."""
 
@@ -198,7 +201,7 @@ def _water(seen):
 def _faults(seen):
     if seen.apart > seen.streak_limit:
         yield f"every edge double, {_mm(seen.apart)} apart"
-    if seen.disc > 1.5:
+    if seen.disc > SOFT:
         yield "out of focus"
     if seen.lit < 0.98:
         yield f"only {100 * seen.lit:.0f} % of the frame lit"
