@@ -63,8 +63,8 @@ CROWN = Settings(
             text="the hold-off is long enough",
             test=lambda v, s: s.trigger.hold_off - hold_off_advice(s).needed,
             reply=lambda v, s: (
-                f"The hold-off of {show(s.trigger.hold_off, 's')} is too short. Two things must be over by then: the "
-                "fall of thrown drops through the beam, and the open shutter. The second panel shows both."
+                f"The hold-off of {show(s.trigger.hold_off, 's')} is too short. Three things must be over by then: the "
+                "fall of thrown drops through the beam, the jet in it, the open shutter. The second panel shows all."
             ),
         ),
         Condition(

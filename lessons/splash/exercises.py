@@ -179,8 +179,8 @@ def _deaf(v):
 HOLD_OFF = Number(
     name="hold_off",
     prompt="You open the shutter {before_s} s before you let go, and it stays open for {open_s} s. The kumquat falls "
-    "{way_cm} cm from the hand to the beam. The thrown drops have passed the beam half a second after it was broken. "
-    "How long must the hold-off be at least, counted from the broken beam?",
+    "{way_cm} cm from the hand to the beam. Drops and jet have fallen back through the beam 0.9 s after it was "
+    "broken. How long must the hold-off be at least, counted from the broken beam?",
     draw={"open_s": (3.0, 2.0, 2.5, 4.0), "before_s": (0.5, 0.8, 1.0), "way_cm": (33, 28, 40, 48)},
     keep=lambda v: v.open_s - v.before_s >= 1.5,
     answer=_deaf,
@@ -200,20 +200,20 @@ HOLD_OFF = Number(
         ),
         Slip(
             name="drops alone",
-            value=lambda v: 0.5,
-            reply="After {given} the drops have gone. But the shutter is still open: whatever fires the flash then, "
+            value=lambda v: 0.9,
+            reply="After {given} drops and jet have gone. But the shutter is open: whatever fires the flash then, "
             "a late drop or your hand, adds to the same frame.",
         ),
     ),
     hints=(
-        "There are two reasons to stay deaf: drops that fall through the beam, and an open shutter. The longer counts.",
+        "There are three reasons to stay deaf: drops in the beam, the jet in it, an open shutter. The longest counts.",
         "The shutter closes {open_s} s after it opened. How long before the broken beam did it open?",
     ),
     worked=lambda v: (
         f"The fall to the beam takes √(2 · {v.way_cm / 100:.2f} / 9.81) = {show(fall_time(v.way_cm / 100), 's')}. The "
         f"shutter opened {v.before_s:g} s before that fall began. So after the beam it stays open for {v.open_s:g} − "
-        f"{v.before_s:g} − {show(fall_time(v.way_cm / 100), 's')} = {show(_deaf(v), 's')}. That is longer than the "
-        "drops take."
+        f"{v.before_s:g} − {show(fall_time(v.way_cm / 100), 's')} = {show(_deaf(v), 's')}. That is longer than "
+        "drops and jet take."
     ),
     meaning="Round up. A hold-off that is too long costs nothing but patience.",
     see="Why",

@@ -12,6 +12,7 @@ from splashlib.shoot import (
     impact_of,
     splash,
     tea_house,
+    timeline,
     vessel_advice,
     with_body,
 )
@@ -27,6 +28,11 @@ NARROW = change_all(FRUIT, {"vessel.width": 0.08})
 def _stage(name, setup=FRUIT):
     """One stage of a splash."""
     return next(stage for stage in splash(setup) if stage.name == name)
+
+
+def _event(name):
+    """One dated event of the scene."""
+    return next(event for event in timeline(FRUIT) if event.name == name)
 
 
 def _half_splash():
@@ -54,6 +60,8 @@ NUMBERS = Numbers(
         "high.seal": lambda: _stage("cavity_seals", HIGH).likely,
         "on_the_bottom": lambda: _stage("meets_bottom").likely,
         "last_drops": lambda: hold_off_advice(FRUIT).droplets,
+        "jet_in_beam": lambda: _event("jet_at_beam").time,
+        "jet_in_beam.late": lambda: hold_off_advice(FRUIT).jet,
         "shutter_closes": lambda: hold_off_advice(FRUIT).shutter,
     },
     speed={

@@ -20,7 +20,7 @@ SIDE, TOP, FLOOR = 92.0, 62.0, -18.6
 SECONDS = 4.0
 ARC = np.linspace(0.0, 1.0, 30)
 WET, DAMP, GOOD, BAD = "#0072b2", "#9cc3dc", "#00735a", "#b3401a"
-BARS = ("droplets at the beam", "shutter is open", "your hold-off")
+BARS = ("droplets at the beam", "jet in the beam", "shutter is open", "your hold-off")
 
 
 class ReachPicture(Layered):
@@ -31,15 +31,15 @@ class ReachPicture(Layered):
 
     def build(self, figure):
         """Draw table and axes; return what moves."""
-        scene = figure.add_axes((0.0, 0.255, 1.0, 0.745))
+        scene = figure.add_axes((0.0, 0.285, 1.0, 0.715))
         scene.set(xlim=(-SIDE, SIDE), ylim=(FLOOR - 6, TOP))
         scene.axis("off")
         scene.add_patch(Rectangle((-SIDE, FLOOR - 6), 2 * SIDE, 6, color=style.FAINT, lw=0))
         for distance in range(-80, 81, 20):
             if distance:
                 scene.text(distance, FLOOR - 5.4, f"{abs(distance)} cm", ha="center", fontsize=11.5, color=style.QUIET)
-        clock = figure.add_axes((0.215, 0.085, 0.765, 0.16))
-        clock.set(xlim=(0, SECONDS), ylim=(2.6, -0.6), yticks=[])
+        clock = figure.add_axes((0.215, 0.085, 0.765, 0.19))
+        clock.set(xlim=(0, SECONDS), ylim=(3.6, -0.6), yticks=[])
         clock.set_xlabel("seconds after the beam is broken", labelpad=1)
         clock.grid(axis="x")
         clock.spines["left"].set_visible(False)
@@ -103,15 +103,15 @@ class ReachPicture(Layered):
                 arc.set_visible(far > 0)
 
     def _move_clock(self, setup, hold):
-        colours = (WET, style.CAMERA, GOOD if hold.enough else BAD)
-        for row, seconds in enumerate((hold.droplets, hold.shutter, setup.trigger.hold_off)):
+        colours = (WET, style.WATER, style.CAMERA, GOOD if hold.enough else BAD)
+        for row, seconds in enumerate((hold.droplets, hold.jet, hold.shutter, setup.trigger.hold_off)):
             shown = min(seconds, SECONDS)
             self.bars[row].set(width=shown, facecolor=colours[row])
             inside = shown > 0.8 * SECONDS
             self.times[row].set(x=shown + (-0.04 if inside else 0.04), ha="right" if inside else "left",
                                 color="white" if inside else style.INK)  # fmt: skip
             self.times[row].set_text(f"{seconds:.2f} s" if seconds else "-")
-        self.needed.set_data([min(hold.needed, SECONDS)] * 2, [-0.6, 2.6])
+        self.needed.set_data([min(hold.needed, SECONDS)] * 2, [-0.6, 3.6])
 
 
 _CORNERS = ((-SIDE + 2, "left"), (SIDE - 2, "right"))

@@ -34,6 +34,7 @@ def told(setup, hold, vessel, system="metric"):
         ("Thrown drops, likely", likely if vessel.wet[2] else "none"),
         ("Thrown drops, the fastest", far if vessel.wet[2] else "none"),
         ("Last drops in the beam", f"{hold.droplets:.2f} s" if hold.droplets else "none"),
+        ("Jet in the beam until", f"{hold.jet:.2f} s" if hold.jet else "not so high"),
         ("Shutter open until", f"{hold.shutter:.2f} s" if hold.shutter else "-"),
         ("Hold-off needed", f"{at_least(hold.needed):.1f} s"),
     )
@@ -58,7 +59,9 @@ def _verdict(setup, hold, vessel, system):
     if setup.camera.style == "held_open" and sees(setup).lit == 0:
         return "bad", "The flash fires while the shutter is closed: the frame is black. Hold the shutter open longer."
     if not hold.enough:
-        return "bad", f"The hold-off is too short: a second flash can fire. Set {at_least(hold.needed):.1f} s or more."
+        why = {"droplets": "drops fall back", "jet": "a tall jet stands in the beam", "shutter": "the shutter is open"}
+        time = at_least(hold.needed)
+        return "bad", f"The hold-off is too short: {why[hold.decides]} until {time:.1f} s. Set that or more."
     rim = words.length(vessel.rim_needed, "cm", system)
     if vessel.overflows != "no":
         word = "overflows" if vessel.overflows == "yes" else "may overflow"

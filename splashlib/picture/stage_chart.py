@@ -23,6 +23,8 @@ NAMES = {
     "spout_peak": "low jet at its highest",
     "droplets_highest": "droplets highest",
     "droplets_at_beam": "last droplets at the beam",
+    "jet_at_beam": "jet has left the beam",
+    "spout_at_beam": "low jet has left the beam",
     "meets_bottom": "body on the bottom",
     "deepest": "body at its deepest",
     "surfaces": "body comes up again",

@@ -7,20 +7,22 @@ from splashlib.physics import droplets, water_entry
 from splashlib.shoot.events import timeline
 from splashlib.shoot.fields import show
 from splashlib.shoot.motion import impact_of
-from splashlib.shoot.stages import splash
+from splashlib.shoot.stages import COLUMNS, splash
 
 
 @dataclass(frozen=True, kw_only=True)
 class HoldOff:
     """How long the trigger should stay deaf after the beam is broken [s].
 
-    needed: the longer of the two reasons. droplets: when the last thrown drops have fallen through the beam,
-    0 where none gets so high. shutter: until the shutter that is held open is closed, 0 in other styles.
-    enough: whether the set-up's hold-off is as long. lines: the same in words.
+    needed: the latest of three things, and `decides` says which: "droplets", when the last thrown drops have fallen
+    through the beam, "jet", when the column has fallen back through it, each 0 where none gets so high; "shutter",
+    when the shutter is closed. enough: whether the set-up's hold-off is as long. lines: the same in words.
     """
 
     needed: float
+    decides: str
     droplets: float
+    jet: float
     shutter: float
     enough: bool
     lines: tuple[str, ...]
@@ -58,32 +60,45 @@ def hold_off_advice(setup):
 
     Notes
     -----
-    Counted from the beam broken; the late end of each band. Every further flash adds its light to a frame that
-    is still open, so the hold-off also lasts as long as a shutter is held open.
+    Counted from the beam broken; the late end of each band, however rarely a column rises. Every further flash adds
+    its light to a frame that is still open, and a trigger that hears again before its own picture is taken may
+    begin a second one: so the shutter counts in every camera style.
     """
     late = {event.name: event.late for event in timeline(setup)}
-    drops = late.get("droplets_at_beam", 0.0)
-    shutter = max(late.get("shutter_closes", 0.0), 0.0) if setup.camera.style == "held_open" else 0.0
-    needed = max(drops, shutter)
+    parts = {
+        "droplets": late.get("droplets_at_beam", 0.0),
+        "jet": max(late.get(name, 0.0) for _, _, name in COLUMNS),
+        "shutter": max(late.get("shutter_closes", 0.0), 0.0),
+    }
+    decides = max(parts, key=parts.get)
+    needed = parts[decides]
     return HoldOff(
         needed=needed,
-        droplets=drops,
-        shutter=shutter,
+        decides=decides,
+        **parts,
         enough=setup.trigger.hold_off >= needed,
-        lines=_hold_off_lines(setup, drops, shutter),
+        lines=tuple(_hold_off_lines(setup, parts, decides)),
     )
 
 
-def _hold_off_lines(setup, drops, shutter):
-    beam, now = show("beam.height", setup.beam.height), show("trigger.hold_off", setup.trigger.hold_off)
-    lines = [f"Thrown drops fall through the beam at {beam} until {drops:.2f} s after it was broken."]
-    if not drops:
-        lines = [f"Thrown drops hardly reach the beam at {beam}."]
-    if shutter:
-        lines.append(f"The shutter is open until {shutter:.2f} s; a second flash would add to the same frame.")
-    needed = max(drops, shutter)
+REASONS = {"droplets": "the drops that fall back", "jet": "the jet", "shutter": "the open shutter"}
+"""What a hold-off must outlast, in words."""
+
+
+def _hold_off_lines(setup, parts, decides):
+    beam = f"the beam at {show('beam.height', setup.beam.height)}"
+    if parts["droplets"]:
+        yield f"Thrown drops fall through {beam} until {parts['droplets']:.2f} s after it was broken."
+    if parts["jet"]:
+        yield f"A tall jet stands in {beam} until {parts['jet']:.2f} s."
+    if not parts["droplets"] and not parts["jet"]:
+        yield f"Neither thrown drops nor the jet get up to {beam}."
+    if parts["shutter"]:
+        yield f"The shutter is open until {parts['shutter']:.2f} s; a second flash would add to the same frame."
+    needed = parts[decides]
     word = "long enough" if setup.trigger.hold_off >= needed else f"too short: set {math.ceil(10 * needed) / 10:.1f} s"
-    return (*lines, f"A hold-off of {now} is {word}.")
+    why = f"; {REASONS[decides]} decides" if decides != "droplets" else f"; {REASONS[decides]} decide"
+    yield f"A hold-off of {show('trigger.hold_off', setup.trigger.hold_off)} is {word}{why if needed else ''}."
 
 
 def vessel_advice(setup):

@@ -10,7 +10,7 @@ import numpy as np
 
 from splashlib.shoot.chain import Events, body_height, events, lit_share, open_rows, simulate
 from splashlib.shoot.draws import Draw, draw_scatters, nominal_draw, two_scatters
-from splashlib.shoot.stages import back_through_beam, splash
+from splashlib.shoot.stages import back_through_beam, column_in_beam, splash
 
 __all__ = [
     "Draw",
@@ -82,7 +82,7 @@ def timeline(setup):
     uniform one; they hold some nineteen drops of twenty.
     """
     when = events(setup, one_by_one(setup))
-    dated = [*_chain(setup, when), *_stages(when, (*splash(setup), *back_through_beam(setup)))]
+    dated = [*_chain(setup, when), *_stages(when, (*splash(setup), *back_through_beam(setup), *column_in_beam(setup)))]
     return sorted((event for event in dated if math.isfinite(event.time)), key=lambda event: event.time)
 
 

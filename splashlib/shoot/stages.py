@@ -7,6 +7,8 @@ import numpy as np
 
 from splashlib.physics import water_entry
 from splashlib.physics.droplets import falls_through
+from splashlib.physics.fall import fall_time
+from splashlib.physics.jet import jet, pinch_jet, spout
 from splashlib.shoot.motion import impact_of
 
 # What the water does over a body that slipped in without a splash: it happens when the crown does not.
@@ -45,6 +47,45 @@ def back_through_beam(setup):
     if times is None:
         return ()
     return (water_entry.Stage("droplets_at_beam", *times, chance=thrown.chance, source=thrown.source),)
+
+
+COLUMNS = (("jet_peak", pinch_jet, "jet_at_beam"), ("spout_peak", spout, "spout_at_beam"))
+"""Stage of a column at its highest, its course over a solid body, and the stage at which it has left the beam."""
+
+
+def column_in_beam(setup):
+    """Return the stages at which a column of water has fallen back through the beam; empty where none gets so high.
+
+    Parameters
+    ----------
+    setup : Setup
+
+    Returns
+    -------
+    tuple of physics.water_entry.Stage
+        "jet_at_beam" over a cavity or crater, "spout_at_beam" over a body that slipped in; times after contact [s].
+
+    Notes
+    -----
+    The head flies freely: it is back at the height b of the beam sqrt(2 (h - b)/g) after its peak h. The early
+    and the likely time stand at the peak where only higher columns reach the beam. Drops off its tip come later.
+    """
+    body, found = impact_of(setup), []
+    for stage in splash(setup):
+        for peak, course_of, name in COLUMNS:
+            if stage.name == peak:
+                times = _back_at(setup.beam.height, jet(body) if setup.drop.liquid else course_of(body))
+                found += [water_entry.Stage(name, *times, chance=stage.chance, source=stage.source)] if times else []
+    return tuple(found)
+
+
+def _back_at(height, course):
+    """When the head of a column is back at a height, early, likely and late [s]; None where it never gets there."""
+    if course.height.late < height:
+        return None
+    return tuple(
+        float(peak + fall_time(max(top - height, 0.0))) for peak, top in zip(course.peak, course.height, strict=True)
+    )
 
 
 def splash_doubts(setup):

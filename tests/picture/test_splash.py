@@ -205,7 +205,9 @@ def test_zones_water_and_bars_are_the_advice(reach, body, surface, height, width
     assert reach.zones[1].get_width() == pytest.approx(200 * vessel.wet[1])
     assert reach.zones[0].get_width() == pytest.approx(200 * vessel.wet[2])
     assert reach.risen.get_height() == pytest.approx(100 * vessel.level_rise[1])
-    for bar, time in zip(reach.bars, (hold.droplets, hold.shutter, setup.trigger.hold_off), strict=True):
+    for bar, time in zip(
+        reach.bars, (hold.droplets, hold.jet, hold.shutter, setup.trigger.hold_off), strict=True
+    ):
         assert bar.get_width() == pytest.approx(min(time, 4.0))
     assert reach.needed.get_xdata()[0] == pytest.approx(hold.needed)
     assert (told.tone == "bad") == (not hold.enough)
@@ -215,10 +217,12 @@ def test_zones_water_and_bars_are_the_advice(reach, body, surface, height, width
 
 def test_too_short_a_hold_off_turns_the_bar_red(reach):
     reach.update(at())
-    green = reach.bars[2].get_facecolor()
+    green = reach.bars[3].get_facecolor()
     told = reach.update(at(**{"trigger.hold_off": 0.3}))
-    assert reach.bars[2].get_facecolor() != green
-    assert "1.3 s" in told.line
+    assert reach.bars[3].get_facecolor() != green
+    assert "the shutter is open until 1.3 s" in told.line
+    told = reach.update(at(**{"trigger.hold_off": 0.3, "camera.style": "mirror"}))
+    assert "a tall jet stands in the beam until" in told.line
 
 
 def test_inches(reach, picture):

@@ -1,6 +1,7 @@
 """Hold-off and vessel: the advice is the chain of events and the physics, said in words."""
 
 import pytest
+from hypothesis import given, settings
 
 from splashlib.physics import water_entry
 from splashlib.shoot import (
@@ -9,11 +10,14 @@ from splashlib.shoot import (
     change_all,
     hold_off_advice,
     impact_of,
+    lead,
     tea_house,
     timeline,
     vessel_advice,
     with_body,
 )
+from splashlib.shoot.rows import STYLES
+from tests.shoot.random_setups import setups
 
 
 def test_the_hold_off_outlasts_the_open_shutter():
@@ -26,18 +30,69 @@ def test_the_hold_off_outlasts_the_open_shutter():
     assert "set 1.3 s" in hold_off_advice(change(setup, "trigger.hold_off", 1.0)).lines[-1]
 
 
-def test_the_hold_off_outlasts_the_drops_that_come_back():
-    setup = change(tea_house(), "camera.style", "mirror")
+def late(setup, name):
+    return next((event.late for event in timeline(setup) if event.name == name), 0.0)
+
+
+def back_by_small_steps(top, since, beam):
+    """When a head that stood still at `top` at the time `since` is back at the beam, in steps of 10 us."""
+    height, speed, time = top, 0.0, since
+    while height > beam:
+        speed += 9.81 * 1e-5
+        height -= speed * 1e-5
+        time += 1e-5
+    return time
+
+
+@pytest.mark.parametrize("style", STYLES)
+def test_the_hold_off_outlasts_drops_jet_and_shutter_in_every_style(style):
+    setup = change(tea_house(), "camera.style", style)
+    found, course = hold_off_advice(setup), water_entry.jet(impact_of(setup))
+    assert found.droplets == late(setup, "droplets_at_beam") > 0
+    assert found.shutter == late(setup, "shutter_closes") > 0
+    # The highest column that the band holds, by Newton's law in small steps; the contact scatters far less.
+    contact = next(event.time for event in timeline(setup) if event.name == "contact")
+    tallest = contact + back_by_small_steps(course.height.late, course.peak.late, setup.beam.height)
+    assert found.jet == pytest.approx(tallest, abs=0.002)
+    assert found.jet > found.droplets
+    assert found.needed == max(found.droplets, found.jet, found.shutter)
+    assert found.decides == ("shutter" if style == "held_open" else "jet")
+    assert ("the jet decides" in found.lines[-1]) == (style != "held_open")
+    assert ("the open shutter decides" in found.lines[-1]) == (style == "held_open")
+    assert any("A tall jet stands in the beam at 12" in line for line in found.lines)
+
+
+def test_a_column_in_the_beam_is_in_the_timeline_and_its_head_is_there():
+    setup = tea_house()
+    back = next(event for event in timeline(setup) if event.name == "jet_at_beam")
+    contact = next(event.time for event in timeline(setup) if event.name == "contact")
+    assert back.early <= back.time <= back.late
+    assert water_entry.jet_height(impact_of(setup), back.time - contact) == pytest.approx(setup.beam.height, abs=0.002)
+
+
+@settings(max_examples=40, deadline=None)
+@given(setup=setups(wild=False))
+def test_nothing_is_said_to_be_below_the_beam_while_a_column_stands_in_it(setup):
     found = hold_off_advice(setup)
-    back = next(event for event in timeline(setup) if event.name == "droplets_at_beam")
-    assert found.shutter == 0
-    assert found.needed == found.droplets == back.late
-    assert hold_off_advice(change(setup, "beam.height", 0.3)).needed <= found.needed
+    assert found.needed == max(found.droplets, found.jet, found.shutter)
+    said = " ".join(found.lines)
+    assert "hardly reach" not in said
+    assert ("Neither" in said) == (found.droplets == found.jet == 0)
+    assert found.enough == (setup.trigger.hold_off >= found.needed)
 
 
-def test_a_smooth_dry_marble_throws_nothing_through_the_beam():
+def test_the_higher_the_beam_the_sooner_the_column_has_left_it():
+    beams = [change(tea_house(), "beam.height", height) for height in (0.05, 0.12, 0.3)]
+    # Counted from the contact: a higher beam is broken sooner, and its clock runs longer.
+    times = [hold_off_advice(setup).jet - lead(setup) for setup in beams]
+    assert times == sorted(times, reverse=True)
+    low = change_all(with_body(tea_house(), "drop of milk"), {"beam.height": 0.12})
+    assert hold_off_advice(low).jet == 0
+
+
+def test_a_smooth_dry_marble_throws_no_drops_through_the_beam():
     setup = change(with_body(tea_house(), "glass marble"), "camera.style", "mirror")
-    assert hold_off_advice(setup).needed == 0
+    assert hold_off_advice(setup).droplets == 0
     assert vessel_advice(setup).wet == (0, 0, 0)
 
 
