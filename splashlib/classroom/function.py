@@ -1,14 +1,16 @@
 """Judging a function: what it returned at the drawn inputs, compared with a reference.
 
-The learner's code runs once, when the answer is given; what it returned is stored and judged, so that an
-answer can be judged again later without running it.
+The learner's code runs once, when the answer is given, in a process of its own where there is one (see `run`). What
+it returned is stored and judged, so that an answer can be judged again later without running it.
 """
 
 import math
 
+from splashlib.classroom.calls import call
 from splashlib.classroom.kinds import plain_word, right, slipped
 from splashlib.classroom.number import tolerance
 from splashlib.classroom.replies import Reply
+from splashlib.classroom.run import call_all
 from splashlib.classroom.units import UNITS
 from splashlib.classroom.variants import drawn_inputs
 from splashlib.classroom.wording import digits_of, quoted
@@ -16,11 +18,12 @@ from splashlib.classroom.wording import digits_of, quoted
 
 def record(question, answer, unit=None, variant=1):
     """Call the function with the drawn inputs and note what it returned."""
-    from splashlib.classroom.run import call_all
-
-    if not callable(answer) or isinstance(answer, type):
+    if not callable(answer) or issubclass(type(answer), type):
         return {"other": plain_word(answer)}
-    return {"returned": call_all(answer, drawn_inputs(question, variant), question.seconds)}
+    cases = drawn_inputs(question, variant)
+    if type(answer) is Proven:
+        return {"returned": [call(answer, case) for case in cases]}
+    return {"returned": call_all(answer, cases, question.seconds, ours=question.reference)}
 
 
 def verdict(question, record, variant, values):
@@ -45,6 +48,8 @@ def inputs_shown(case):
 
 
 def _no_value(question, case, note):
+    if note.get("ours"):
+        return Reply("wrong_kind", "Your function calls the solution of this course. Write the steps yourself.")
     where = inputs_shown(case)
     if note.get("late"):
         return Reply("raised", f"With {where} it had not finished after {question.seconds:g} s. Does a loop never end?")
@@ -101,19 +106,24 @@ def _differ(question, one, other):
     )
 
 
-def _called_in_order(question, function):
-    names = tuple(question.inputs)
-    return lambda *given: function(**dict(zip(names, given, strict=True)))
+class Proven:
+    """Our own function, for a proof: called as a learner's is, with values in order, and let through though ours."""
+
+    def __init__(self, question, function):
+        self.names, self.function = tuple(question.inputs), function
+
+    def __call__(self, *given):
+        return self.function(**dict(zip(self.names, given, strict=True)))
 
 
 def right_answer(question, values, variant=1):
     """A function that passes."""
-    return _called_in_order(question, question.reference)
+    return Proven(question, question.reference)
 
 
 def slip_answer(question, slip, values, variant=1):
     """The function of someone who makes this slip."""
-    return _called_in_order(question, slip.value)
+    return Proven(question, slip.value)
 
 
 def in_words(question, record, values):

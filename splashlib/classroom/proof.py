@@ -222,9 +222,7 @@ def _check_rubbish(found, question, seconds):
         reply = _reply(question, answer, 1)
         found.expect(reply.outcome == "not_attempted", f"{question.name}: untouched {answer!r} gets: {reply}")
     for answer in RUBBISH:
-        began = time.perf_counter()
-        reply = _reply(question, answer, 1)
-        took = time.perf_counter() - began
+        reply, took = _timed_reply(question, answer, seconds)
         shown = plain_word(answer) if isinstance(answer, list) else _shown(answer)
         what = f"{question.name}: rubbish {shown}"
         found.expect(took < seconds, f"{what} took {took:.2f} s")
@@ -233,6 +231,14 @@ def _check_rubbish(found, question, seconds):
         found.expect("Traceback" not in reply.text, f"{what} gets a traceback")
     if question.kind == "number":
         _check_units(found, question)
+
+
+def _timed_reply(question, answer, seconds, tries=3):
+    """The reply to the first variant, and its time; tried again where it was slow, since the machine may be busy."""
+    began = time.perf_counter()
+    reply = _reply(question, answer, 1)
+    took = time.perf_counter() - began
+    return (reply, took) if took < seconds or tries == 1 else _timed_reply(question, answer, seconds, tries - 1)
 
 
 def _check_units(found, question):

@@ -124,6 +124,16 @@ LEAD = Function(
 )
 
 
+QUICK = Function(
+    name="quick",
+    prompt="?",
+    reference=lambda *, x: 2 * x,
+    inputs={"x": (1.0, 2.0, 3.0)},
+    seconds=0.2,
+    slips=(Slip(name="not doubled", value=lambda *, x: x, reply="{given} is x itself, for x = {x}."),),
+)
+
+
 def lead_of(setup):
     return fall(setup.drop.release_height) - fall(setup.drop.release_height - setup.beam.height)
 

@@ -3,7 +3,9 @@
 import builtins
 import contextlib
 import json
+import os
 import random
+import signal
 import sys
 import time
 import warnings
@@ -12,18 +14,13 @@ import numpy as np
 import pytest
 
 from splashlib.classroom.judge import judge, record, verdict
-from splashlib.classroom.questions import Function, Slip
-from splashlib.classroom.run import call_all, time_limit
-from tests.classroom.samples import LEAD, fall
+from splashlib.classroom.run import call_all, call_here, time_limit
+from tests.classroom import samples
+from tests.classroom.samples import LEAD, QUICK
 
-QUICK = Function(
-    name="quick",
-    prompt="?",
-    reference=lambda *, x: 2 * x,
-    inputs={"x": (1.0, 2.0, 3.0)},
-    seconds=0.2,
-    slips=(Slip(name="not doubled", value=lambda *, x: x, reply="{given} is x itself, for x = {x}."),),
-)
+
+def fall(height):
+    return (2 * height / 9.81) ** 0.5
 
 
 def lead(height, beam):
@@ -154,27 +151,143 @@ def one_line():
     return names["one_line"]
 
 
-@pytest.mark.parametrize("function", [forever, one_line(), stubborn, generator])
+def swallows(x):
+    while True:
+        try:
+            while True:
+                x = x + 1
+        except BaseException:
+            continue
+
+
+def finally_forever(x):
+    try:
+        return forever(x)
+    finally:
+        while True:
+            pass
+
+
+def untraced(x):
+    sys.settrace(None)
+    sys._getframe().f_trace = None
+    return forever(x)
+
+
+def patched_clock(x):
+    time.monotonic = time.time = time.perf_counter = lambda: 0.0
+    return forever(x)
+
+
+def sleeps(x):
+    time.sleep(1000)
+
+
+def long_in_c(x):
+    return sum(range(10**12))
+
+
+def deaf_to_signals(x):
+    for number in (signal.SIGTERM, signal.SIGINT, signal.SIGALRM):
+        signal.signal(number, signal.SIG_IGN)
+    return forever(x)
+
+
+def leaves_a_child(x):
+    if os.fork():
+        return 2 * x
+    return time.sleep(1000)
+
+
+own_process = pytest.mark.skipif(not hasattr(os, "fork"), reason="no process of its own here")
+ENDLESS = (forever, one_line(), stubborn, generator)
+STUBBORN = (swallows, finally_forever, untraced, patched_clock, sleeps, long_in_c, deaf_to_signals)
+
+
+@pytest.mark.parametrize("function", [*ENDLESS, *(pytest.param(f, marks=own_process) for f in STUBBORN)])
 def test_what_never_ends_is_stopped(function):
     began = time.perf_counter()
     reply = judge(QUICK, function)
     assert reply.outcome == "raised"
     assert "not finished" in reply.text
     # The limit is 0.2 s for all inputs together; a wide margin for a busy machine.
-    assert time.perf_counter() - began < 5
+    assert time.perf_counter() - began < 8
     assert sys.gettrace() is None or "judge" not in repr(sys.gettrace())
+
+
+@pytest.mark.parametrize("function", [forever, one_line(), generator])
+def test_without_processes_what_ends_nowhere_is_stopped_from_inside(function):
+    """As in a browser; what cannot be stopped there is said in the head of `run`."""
+    assert call_here(function, [{"x": 1.0}], 0.2) == [{"late": True}]
+
+
+def test_where_no_process_can_be_made_the_call_is_made_here(monkeypatch):
+    def refused():
+        raise OSError
+
+    monkeypatch.setattr(os, "fork", refused, raising=False)
+    assert judge(QUICK, lambda x: 2 * x).right
+    monkeypatch.delattr(os, "fork")
+    assert judge(QUICK, lambda x: 2 * x).right
+    assert "not finished" in judge(QUICK, forever).text
+
+
+@own_process
+def test_nothing_of_a_call_stays_behind():
+    """Neither a process that it started nor a change of what its notebook holds; a dead interpreter is told."""
+    began = time.perf_counter()
+    assert judge(QUICK, leaves_a_child).right
+    assert time.perf_counter() - began < 8
+    with pytest.raises(ChildProcessError):
+        os.waitpid(-1, os.WNOHANG)
+    kept = []
+    assert judge(QUICK, lambda x: kept.append(x) or 2 * x).right
+    assert kept == []
+    assert "broke off" in judge(QUICK, lambda x: os.abort()).text
+    assert "broke off" in judge(QUICK, lambda x: os._exit(0)).text
+
+
+def test_a_usual_answer_is_quick():
+    """The best of five, on a machine that does other things as well."""
+    times = []
+    for _ in range(5):
+        began = time.perf_counter()
+        assert judge(LEAD, lead).right
+        times.append(time.perf_counter() - began)
+    assert min(times) < 0.5
 
 
 def test_bottomless_recursion_is_reported():
     assert "RecursionError" in judge(QUICK, deep).text
 
 
-def test_an_interrupt_of_the_learner_goes_through():
+def test_an_interrupt_of_the_learner_goes_through(monkeypatch):
+    """Stopping the cell while the function runs: the wait ends, and the process with it."""
+    parent = os.getpid()
+
     def pressed(x):
-        raise KeyboardInterrupt
+        os.kill(parent, signal.SIGINT)
+        time.sleep(1000)
 
     with pytest.raises(KeyboardInterrupt):
         judge(QUICK, pressed)
+    with pytest.raises(ChildProcessError):
+        os.waitpid(-1, os.WNOHANG)
+    monkeypatch.delattr(os, "fork", raising=False)
+    with pytest.raises(KeyboardInterrupt):
+        judge(QUICK, lambda x: signal.raise_signal(signal.SIGINT))
+
+
+def test_our_own_solution_is_not_an_answer():
+    """Neither itself, nor a function that calls it or a helper beside it; a function of the same steps is right."""
+    by_helper = [lambda h, b: samples.fall(h) - samples.fall(h - b)]
+    for question, functions in ((QUICK, [QUICK.reference, lambda x: QUICK.reference(x=x)]), (LEAD, by_helper)):
+        for function in functions:
+            reply = judge(question, function)
+            assert reply.outcome == "wrong_kind"
+            assert "Write the steps yourself" in reply.text
+    assert call_here(QUICK.reference, [{"x": 1.0}], 1.0, ours=QUICK.reference.__code__.co_filename) == [{"ours": True}]
+    assert judge(QUICK, lambda x: 2 * x).right
 
 
 def test_a_tracer_that_was_there_is_put_back():
@@ -185,7 +298,7 @@ def test_a_tracer_that_was_there_is_put_back():
     sys.settrace(own)
     try:
         judge(QUICK, lambda x: 2 * x)
-        judge(QUICK, forever)
+        call_here(forever, [{"x": 1.0}], 0.2)
         seen = sys.gettrace()
     finally:
         sys.settrace(before)
@@ -243,18 +356,19 @@ def test_the_same_answer_gets_the_same_reply():
     assert first == judge(LEAD, lambda h, b: 0.9 * lead(h, b), variant=9)
 
 
-def test_a_stored_answer_is_judged_again_without_running_it():
-    calls = []
+def test_a_stored_answer_is_judged_again_without_running_it(tmp_path):
+    """Counted in a file, since nothing else comes back from the process of a call."""
+    calls = tmp_path / "calls"
 
     def counted(h, b):
-        calls.append(1)
+        with calls.open("a") as file:
+            file.write("x")
         return fall(h - b)
 
     stored = json.loads(json.dumps(record(LEAD, counted, variant=4)))
-    called = len(calls)
-    assert called == 6
+    assert calls.read_text() == "x" * 6
     assert verdict(LEAD, stored, variant=4).slip == "from the hand"
-    assert len(calls) == called
+    assert calls.read_text() == "x" * 6
 
 
 def test_stdout_is_put_back_even_after_a_stop():

@@ -129,8 +129,13 @@ def test_the_grey_cell_of_the_function_runs_once_it_is_uncommented_as_told():
     exec("\n".join(line.removeprefix("# ") for line in lines), found)
     assert len(lines) == 2
     assert judge.judge(LOWEST_BEAM, found["lowest_beam"]).outcome == "high"
-    in_centimetres = judge.judge(LOWEST_BEAM, lambda height, lag: 100 * LOWEST_BEAM.reference(height=height, lag=lag))
-    assert in_centimetres.slip == "in centimetres"
+    assert judge.judge(LOWEST_BEAM, lambda h, lag: 100 * _beam_by_hand(h, lag)).slip == "in centimetres"
+    assert judge.judge(LOWEST_BEAM, LOWEST_BEAM.reference).outcome == "wrong_kind"
+
+
+def _beam_by_hand(height, lag):
+    """The fall to the beam ends one lag before the whole fall does."""
+    return height - 9.81 / 2 * ((2 * height / 9.81) ** 0.5 - lag) ** 2
 
 
 def test_the_set_up_to_be_mended_is_judged_by_the_bounds_that_it_states():
