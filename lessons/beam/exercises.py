@@ -3,12 +3,12 @@
 from lessons.beam.numbers import NUMBERS
 from lessons.beam.place import PLACE
 from splashlib.classroom.exercises import Exercises
-from splashlib.classroom.questions import Choice, Number, Option, Slip
-from splashlib.classroom.slips import thousandth
-from splashlib.classroom.wording import show
+from splashlib.classroom.questions.question_kinds import Choice, Number, Option, Slip
+from splashlib.classroom.questions.slips import thousandth
+from splashlib.classroom.questions.wording import show
+from splashlib.physics.air.release import hand_in_picture
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_speed, fall_time
-from splashlib.physics.release import hand_in_picture
 
 TWO_BEAMS = Choice(
     name="two_beams",

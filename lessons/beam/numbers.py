@@ -15,7 +15,7 @@ from splashlib.classroom.prose.scene_numbers import (
     thirty_drops,
 )
 from splashlib.shoot import beam_bounds, best_beam_height, breaks_beam, change, lead, with_body
-from splashlib.shoot.spread import aim
+from splashlib.shoot.decide.spread import aim
 
 CARELESS = change(SCENE, "drop.release_scatter", 0.010)
 MILK = with_body(SCENE, "drop of milk")

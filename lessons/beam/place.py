@@ -3,10 +3,10 @@
 import math
 from functools import lru_cache
 
-from splashlib.classroom.questions import BadSetting, Condition, Settings
-from splashlib.classroom.wording import show
+from splashlib.classroom.questions.question_kinds import BadSetting, Condition, Settings
+from splashlib.classroom.questions.wording import show
 from splashlib.shoot import best_beam_height, change_all, framed, sees, tea_house
-from splashlib.shoot.spread import aim, hand_too_high
+from splashlib.shoot.decide.spread import aim, hand_too_high
 
 STYLES = {"held_open": "shutter held open", "mirror_up": "mirror already up", "no_mirror": "no mirror"}
 STYLES |= {"mirror": "mirror must rise first"}
@@ -159,7 +159,7 @@ PLACE = Settings(
             example=lambda v: {"beam.height": _best(v) + 0.06, "trigger.delay": 0.0},
             test=lambda v, s: s.trigger.delay == 0 and _over(s) > MOST,
             reply=lambda v, s: (
-                f"The delay is still at zero, and the light comes while the fruit is {_where(s)}. Wait for it."
+                f"The delay is still at zero, and the light comes while the fruit is {_where(s)}. LeadChart for it."
             ),
         ),
     ),

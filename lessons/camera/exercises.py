@@ -3,9 +3,9 @@
 from lessons.camera.numbers import NUMBERS
 from lessons.camera.rescue import LOWEST_BEAM, RESCUE
 from splashlib.classroom.exercises import Exercises
-from splashlib.classroom.questions import Choice, Number, Option, Slip
-from splashlib.classroom.slips import half, thousandth
-from splashlib.classroom.wording import show
+from splashlib.classroom.questions.question_kinds import Choice, Number, Option, Slip
+from splashlib.classroom.questions.slips import half, thousandth
+from splashlib.classroom.questions.wording import show
 from splashlib.physics.fall import fall_time
 
 FOUR_CAMERAS = Choice(

@@ -6,7 +6,7 @@ from splashlib.classroom.prose.numbers import Numbers
 from splashlib.classroom.prose.scene_numbers import SCENE, SCENE_NUMBERS, beam_at, in_style, lower_at_contact
 from splashlib.physics.fall import distance_fallen, fall_time
 from splashlib.shoot import best_beam_height, change, contact_speed, delay_for, framed, sees, simulate
-from splashlib.shoot.styles import in_styles
+from splashlib.shoot.decide.style_comparison import in_styles
 
 STYLES = ("mirror", "mirror_up", "no_mirror", "held_open")
 RAISED = 0.255

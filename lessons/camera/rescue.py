@@ -1,11 +1,11 @@
 """Two ways out of the empty frame: how high the beam must be for a lag, and a set-up to be mended."""
 
-from splashlib.classroom.questions import BadSetting, Condition, Function, Settings, Slip
-from splashlib.classroom.wording import show
+from splashlib.classroom.questions.question_kinds import BadSetting, Condition, Function, Settings, Slip
+from splashlib.classroom.questions.wording import show
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import distance_fallen, fall_speed, fall_time
 from splashlib.shoot import change_all, delay_for, framed, lead, light_lag, sees, tea_house
-from splashlib.shoot.styles import in_styles
+from splashlib.shoot.decide.style_comparison import in_styles
 
 STEADY = 0.004
 """So much may the light move from drop to drop, early or late [s]: a little over a centimetre of fall."""

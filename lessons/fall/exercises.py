@@ -2,13 +2,13 @@
 
 from lessons.fall.faster import FASTER
 from splashlib.classroom.exercises import Exercises
-from splashlib.classroom.questions import Choice, Formula, Number, Option, Slip
-from splashlib.classroom.slips import thousandth
-from splashlib.classroom.wording import show
+from splashlib.classroom.questions.question_kinds import Choice, Formula, Number, Option, Slip
+from splashlib.classroom.questions.slips import thousandth
+from splashlib.classroom.questions.wording import show
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_speed, fall_time
 from splashlib.shoot import tea_house, with_body
-from splashlib.shoot.arrival import arrival
+from splashlib.shoot.chain.arrival import arrival
 
 SPEED = Number(
     name="speed",

@@ -1,13 +1,13 @@
 """The last question of the lesson `fall`: choose the height for a wanted speed, and give the beam its time back."""
 
-from splashlib.classroom.questions import BadSetting, Condition, Settings
-from splashlib.classroom.wording import show
+from splashlib.classroom.questions.question_kinds import BadSetting, Condition, Settings
+from splashlib.classroom.questions.wording import show
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_time
 from splashlib.shoot import tea_house
-from splashlib.shoot.arrival import arrival
-from splashlib.shoot.motion import contact_speed
-from splashlib.shoot.view import lead
+from splashlib.shoot.chain.arrival import arrival
+from splashlib.shoot.chain.body_motion import contact_speed
+from splashlib.shoot.chain.framing import lead
 
 NEAR = 0.03
 """So near to the wanted speed is right [-]; it is 6 % of the height."""

@@ -1,11 +1,11 @@
 """What can be dragged in the lesson `fall`."""
 
-from splashlib.classroom.controls import Pick, Span
-from splashlib.classroom.keep import keep as card
-from splashlib.classroom.live import live
-from splashlib.picture.fall import FallPicture, fallers
+from splashlib.classroom.widgets.controls import Pick, Span
+from splashlib.classroom.widgets.decision_card import keep as card
+from splashlib.classroom.widgets.panel import live
+from splashlib.picture.fall.fall_picture import FallPicture, fallers
 from splashlib.shoot import change, change_all
-from splashlib.shoot.home import my_setup, readable_setup
+from splashlib.shoot.files.learner_files import my_setup, readable_setup
 
 BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
 DECIDED = ("drop.release_height", *(f"drop.{name}" for name in BODY))

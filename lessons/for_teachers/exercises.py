@@ -2,8 +2,8 @@
 
 from lessons.for_teachers.numbers import NUMBERS
 from splashlib.classroom.exercises import Exercises
-from splashlib.classroom.questions import Choice, Number, Option, Slip
-from splashlib.classroom.wording import show
+from splashlib.classroom.questions.question_kinds import Choice, Number, Option, Slip
+from splashlib.classroom.questions.wording import show
 
 FLASHES = Number(
     name="flashes",

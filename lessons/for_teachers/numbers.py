@@ -3,7 +3,7 @@
 from lessons import COURSE
 from splashlib.classroom.prose.numbers import Numbers
 from splashlib.classroom.prose.scene_numbers import SCENE, SCENE_NUMBERS
-from splashlib.shoot.freeze import heads_apart, in_four_lights
+from splashlib.shoot.decide.flash_duration import heads_apart, in_four_lights
 
 NUMBERS = Numbers(
     also=SCENE_NUMBERS,

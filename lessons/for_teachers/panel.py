@@ -1,11 +1,11 @@
 """What a teacher drags before a class. Each starts from the scene, so that what the script says comes true."""
 
-from splashlib.classroom.controls import Control, Pick, Span
-from splashlib.classroom.live import live
-from splashlib.picture.beam import BeamPicture
-from splashlib.picture.camera import CameraPicture
-from splashlib.picture.freeze import FreezePicture
-from splashlib.picture.photograph import overlaid
+from splashlib.classroom.widgets.controls import Control, Pick, Span
+from splashlib.classroom.widgets.panel import live
+from splashlib.picture.beam.beam_picture import BeamPicture
+from splashlib.picture.camera.camera_picture import CameraPicture
+from splashlib.picture.freeze.freeze_picture import FreezePicture
+from splashlib.picture.photo.photograph import overlaid
 from splashlib.shoot import change, tea_house
 
 AIMS = (("one for all: the slider's", None), ("the best for each: contact", "contact"))

@@ -2,9 +2,9 @@
 
 from lessons.freeze.mend import MEND
 from splashlib.classroom.exercises import Exercises
-from splashlib.classroom.questions import Choice, Number, Option, Slip
-from splashlib.classroom.slips import thousandth
-from splashlib.classroom.wording import show
+from splashlib.classroom.questions.question_kinds import Choice, Number, Option, Slip
+from splashlib.classroom.questions.slips import thousandth
+from splashlib.classroom.questions.wording import show
 from splashlib.physics.pulse import exponential
 
 FOUR_LIGHTS = Choice(

@@ -1,12 +1,12 @@
 """What can be dragged in the lesson `freeze`: one splash in four lights."""
 
-from splashlib.classroom.controls import Control, Pick, Span
-from splashlib.classroom.keep import keep as card
-from splashlib.classroom.live import live
-from splashlib.picture.freeze import FreezePicture
+from splashlib.classroom.widgets.controls import Control, Pick, Span
+from splashlib.classroom.widgets.decision_card import keep as card
+from splashlib.classroom.widgets.panel import live
+from splashlib.picture.freeze.freeze_picture import FreezePicture
 from splashlib.shoot import change_all, field
-from splashlib.shoot.freeze import on_route
-from splashlib.shoot.home import readable_setup
+from splashlib.shoot.decide.flash_duration import on_route
+from splashlib.shoot.files.learner_files import readable_setup
 
 # Another route is another lag, and so another delay for the same instant: they are kept together.
 ROUTE = tuple(f"flashes.0.{name}" for name in ("route", "route_lag", "route_scatter"))

@@ -1,10 +1,10 @@
 """The last question of the lesson `room`: a room that cannot be made dark."""
 
-from splashlib.classroom.questions import BadSetting, Condition, Settings
-from splashlib.classroom.wording import show
+from splashlib.classroom.questions.question_kinds import BadSetting, Condition, Settings
+from splashlib.classroom.questions.wording import show
 from splashlib.shoot import change_all, sees, tea_house
-from splashlib.shoot.ledger import ghost_stops
-from splashlib.shoot.room import GONE
+from splashlib.shoot.decide.exposure_balance import ghost_stops
+from splashlib.shoot.decide.room_light import GONE
 
 
 def _begun(v):

@@ -4,9 +4,9 @@ import math
 
 from lessons.room.bright import BRIGHT
 from splashlib.classroom.exercises import Exercises
-from splashlib.classroom.questions import Choice, Function, Number, Option, Slip
-from splashlib.classroom.slips import sign
-from splashlib.classroom.wording import show
+from splashlib.classroom.questions.question_kinds import Choice, Function, Number, Option, Slip
+from splashlib.classroom.questions.slips import sign
+from splashlib.classroom.questions.wording import show
 
 EVENING = Choice(
     name="evening",

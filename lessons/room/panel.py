@@ -1,10 +1,10 @@
 """What can be dragged in the lesson `room`: the room gets darker, in each camera style."""
 
-from splashlib.classroom.controls import Pick, Span, Steps
-from splashlib.classroom.keep import keep as card
-from splashlib.classroom.live import live
+from splashlib.classroom.widgets.controls import Pick, Span, Steps
+from splashlib.classroom.widgets.decision_card import keep as card
+from splashlib.classroom.widgets.panel import live
 from splashlib.physics.stops import SHUTTERS
-from splashlib.picture.room import RoomPicture
+from splashlib.picture.room.room_picture import RoomPicture
 
 DECIDED = ("room.lux", "camera.shutter", "camera.open_time")
 LIGHTS = (0.05, 0.1, 0.15, 0.2, 0.3, 0.5, 0.7, 1, 1.5, 2, 3, 5, 7, 10, 15, 20, 30, 50, 70, 100, 150, 200, 300, 500)

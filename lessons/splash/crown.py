@@ -2,8 +2,8 @@
 
 import math
 
-from splashlib.classroom.questions import BadSetting, Condition, Settings
-from splashlib.classroom.wording import show
+from splashlib.classroom.questions.question_kinds import BadSetting, Condition, Settings
+from splashlib.classroom.questions.wording import show
 from splashlib.shoot import change_all, delay_for, hold_off_advice, lead, sees, splash, tea_house, vessel_advice
 
 NEAR = 0.010

@@ -5,9 +5,9 @@ import math
 from lessons.splash.crown import CROWN
 from lessons.splash.numbers import NUMBERS
 from splashlib.classroom.exercises import Exercises
-from splashlib.classroom.questions import Choice, Number, Option, Slip
-from splashlib.classroom.slips import thousandth
-from splashlib.classroom.wording import show
+from splashlib.classroom.questions.question_kinds import Choice, Number, Option, Slip
+from splashlib.classroom.questions.slips import thousandth
+from splashlib.classroom.questions.wording import show
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_time
 

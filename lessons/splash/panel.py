@@ -1,14 +1,14 @@
 """What can be dragged in the lesson `splash`: the splash on a clock, and what it wets and sets off."""
 
-from splashlib.classroom.controls import Control, Pick, Span
-from splashlib.classroom.keep import keep as card
-from splashlib.classroom.live import live
-from splashlib.picture.reach import ReachPicture
-from splashlib.picture.splash import SplashPicture
+from splashlib.classroom.widgets.controls import Control, Pick, Span
+from splashlib.classroom.widgets.decision_card import keep as card
+from splashlib.classroom.widgets.panel import live
+from splashlib.picture.splash.splash_picture import SplashPicture
+from splashlib.picture.splash.wet_zone_picture import WetZonePicture
 from splashlib.shoot import change_all
-from splashlib.shoot.delays import bare_delay
-from splashlib.shoot.home import my_setup, readable_setup
-from splashlib.shoot.splash_view import body_names, in_hand
+from splashlib.shoot.decide.delays import bare_delay
+from splashlib.shoot.decide.splash_camera import body_names, in_hand
+from splashlib.shoot.files.learner_files import my_setup, readable_setup
 
 BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
 VESSEL = ("trigger.hold_off", "camera.open_time", "vessel.width", "vessel.rim")
@@ -42,7 +42,7 @@ def vessel_panel():
         Span("vessel.width", 6, 30, 0.5),
         Span("vessel.rim", 0, 10, 0.5),
     )
-    return live(ReachPicture(), controls=controls, setup=my_setup, title="What gets wet, and how long to stay deaf")
+    return live(WetZonePicture(), controls=controls, setup=my_setup, title="What gets wet, and how long to stay deaf")
 
 
 def show():

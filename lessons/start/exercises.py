@@ -2,9 +2,9 @@
 
 from lessons.start.numbers import NUMBERS
 from splashlib.classroom.exercises import Exercises
-from splashlib.classroom.questions import BadSetting, Choice, Condition, Number, Option, Settings, Slip
-from splashlib.classroom.slips import thousandth
-from splashlib.classroom.wording import show
+from splashlib.classroom.questions.question_kinds import BadSetting, Choice, Condition, Number, Option, Settings, Slip
+from splashlib.classroom.questions.slips import thousandth
+from splashlib.classroom.questions.wording import show
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_time
 from splashlib.shoot import sees

@@ -4,7 +4,7 @@ import math
 
 from lessons.stops.pay import PAY
 from splashlib.classroom.exercises import Exercises
-from splashlib.classroom.questions import Choice, Formula, Function, Number, Option, Slip
+from splashlib.classroom.questions.question_kinds import Choice, Formula, Function, Number, Option, Slip
 
 EIGHTH = Choice(
     name="eighth",

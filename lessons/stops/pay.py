@@ -2,9 +2,9 @@
 
 import math
 
-from splashlib.classroom.questions import BadSetting, Condition, Settings
-from splashlib.classroom.wording import show
-from splashlib.shoot.ledger import flash_over_metered, ghost_stops
+from splashlib.classroom.questions.question_kinds import BadSetting, Condition, Settings
+from splashlib.classroom.questions.wording import show
+from splashlib.shoot.decide.exposure_balance import flash_over_metered, ghost_stops
 
 UNDER, OFF = 7.0, 0.5
 ISO, APERTURE, RADIUS = 320.0, 11.0, 0.15

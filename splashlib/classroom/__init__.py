@@ -8,15 +8,24 @@ from importlib import import_module
 from types import ModuleType
 
 _HOMES = {
-    "questions": ("Number", "Choice", "Option", "Formula", "Function", "Settings", "Condition", "BadSetting"),
-    "slips": ("Slip",),
+    "questions.question_kinds": (
+        "Number",
+        "Choice",
+        "Option",
+        "Formula",
+        "Function",
+        "Settings",
+        "Condition",
+        "BadSetting",
+    ),
+    "questions.slips": ("Slip",),
     "exercises": ("Exercises",),
-    "expression": ("read_formula",),
-    "live": ("live", "Control", "Pick", "Toggle", "Panel"),
-    "keep": ("keep",),
-    "progress": ("Progress", "progress"),
-    "proof": ("check_exercises",),
-    "wording": ("show",),
+    "judges.expression": ("read_formula",),
+    "widgets.panel": ("live", "Control", "Pick", "Toggle", "Panel"),
+    "widgets.decision_card": ("keep",),
+    "record.progress_file": ("Progress", "progress"),
+    "testing.proof": ("check_exercises",),
+    "questions.wording": ("show",),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}
 __all__ = sorted(_HOME_OF)

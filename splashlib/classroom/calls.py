@@ -10,7 +10,7 @@ import sys
 import traceback
 import warnings
 
-from splashlib.classroom.kinds import plain_word
+from splashlib.classroom.judges.judging import plain_word
 
 
 @contextlib.contextmanager
@@ -105,7 +105,7 @@ def _note(value):
     """A returned value as plain data."""
     if value is None or value is Ellipsis:
         return {"none": True}
-    from splashlib.classroom.number import record
+    from splashlib.classroom.judges.number import record
 
     found = record(None, value)
     return found if "value" in found or "other" in found else {"other": plain_word(value)}

@@ -3,11 +3,11 @@
 import threading
 from dataclasses import replace
 
-from splashlib.classroom import judge
-from splashlib.classroom.progress import Progress
-from splashlib.classroom.replies import UNJUDGED, Reply
-from splashlib.classroom.variants import whole
-from splashlib.classroom.wording import say
+from splashlib.classroom.judges import judge
+from splashlib.classroom.judges.replies import UNJUDGED, Reply
+from splashlib.classroom.questions.variants import whole
+from splashlib.classroom.questions.wording import say
+from splashlib.classroom.record.progress_file import Progress
 
 TURNED_OUT = {"low": "That was too low.", "high": "That was too high.", "wrong": "It turned out differently."}
 ENOUGH = 20  # so many next variants are tried for other numbers
@@ -19,7 +19,7 @@ class Exercises:
     Parameters
     ----------
     lesson : the lesson's name; progress is kept under it
-    questions : of the five kinds, see `splashlib.classroom.questions`
+    questions : of the five kinds, see `splashlib.classroom.questions.question_kinds`
     progress : a Progress; the learner's own file when left out. Nothing is written before an answer.
 
     Notes
@@ -85,7 +85,7 @@ class Exercises:
 
     def start(self, name, variant=None):
         """The set-up that a settings question starts from."""
-        from splashlib.classroom.settings import start
+        from splashlib.classroom.judges.settings import start
 
         return start(self[name], self.numbers(name, variant))
 
@@ -93,7 +93,7 @@ class Exercises:
 
     def ask(self, name, variant=None):
         """The question with its form."""
-        from splashlib.classroom.form import Form
+        from splashlib.classroom.widgets.form import Form
 
         self.use(name, variant)
         self._asked.add(name)
@@ -133,7 +133,7 @@ class Exercises:
 
     def predict(self, name, variant=None):
         """The question with a form that notes the answer and does not judge it."""
-        from splashlib.classroom.form import Form
+        from splashlib.classroom.widgets.form import Form
 
         self.use(name, variant)
         self._foretold.add(name)
@@ -160,7 +160,7 @@ class Exercises:
 
     def look_back(self, name):
         """The prediction beside what was found."""
-        from splashlib.classroom.form import LookBack
+        from splashlib.classroom.widgets.form import LookBack
 
         back = LookBack(self, name)
         self._watchers.setdefault(name, []).append(back)

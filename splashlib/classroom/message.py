@@ -2,7 +2,7 @@
 
 import math
 
-from splashlib.shoot.rows import quoted
+from splashlib.shoot.setup.field_rows import quoted
 
 SYSTEMS = (("metric", "cm and mm"), ("imperial", "inches and feet"))
 """The units that a panel speaks in: name, and what the reader is shown."""

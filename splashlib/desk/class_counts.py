@@ -5,8 +5,8 @@ from collections import Counter
 from dataclasses import dataclass, field
 from importlib import import_module
 
-from splashlib.classroom import judge
-from splashlib.classroom.replies import Reply
+from splashlib.classroom.judges import judge
+from splashlib.classroom.judges.replies import Reply
 from splashlib.desk.house import TEXT, lessons_folder, written
 
 ASKED = re.compile(r'exercises\.ask\(\s*"([^"]+)"')

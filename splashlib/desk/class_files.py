@@ -4,7 +4,7 @@ from collections import Counter
 from dataclasses import dataclass
 from pathlib import Path
 
-from splashlib.classroom.progress import FILE_NAME, Progress, Unfit
+from splashlib.classroom.record.progress_file import FILE_NAME, Progress, Unfit
 from splashlib.desk.trouble import Trouble
 
 ENDING = ".sqlite"

@@ -3,7 +3,7 @@
 from collections import Counter
 from html import escape
 
-from splashlib.classroom.wording import quoted, to_html
+from splashlib.classroom.questions.wording import quoted, to_html
 from splashlib.desk.class_counts import stopped
 from splashlib.desk.report_style import STYLE
 

@@ -1,6 +1,6 @@
 """The look of the report: the course's own colours, and rules for paper."""
 
-from splashlib.picture.style import BODY, FAINT, INK, PAPER, QUIET, WATER
+from splashlib.picture.kit.style import BODY, FAINT, INK, PAPER, QUIET, WATER
 
 STYLE = f"""
 :root {{ color-scheme: light; }}

@@ -14,9 +14,9 @@ import math
 
 import numpy as np
 
+from splashlib.physics.air.drag import sphere_drag_coefficient, terminal_speed, water_drop_terminal_speed
 from splashlib.physics.checks import not_negative, plain, positive
 from splashlib.physics.constants import GRAVITY
-from splashlib.physics.drag import sphere_drag_coefficient, terminal_speed, water_drop_terminal_speed
 
 __all__ = [
     "distance_fallen",
@@ -198,6 +198,4 @@ def height_for_speed(speed, *, terminal_speed=math.inf):
 
 
 def _log_cosh(z):
-    return np.where(
-        z < 1, np.log1p(2 * np.sinh(np.minimum(z, 1) / 2) ** 2), z + np.log1p(np.exp(-2 * z)) - math.log(2)
-    )
+    return np.where(z < 1, np.log1p(2 * np.sinh(np.minimum(z, 1) / 2) ** 2), z + np.log1p(np.exp(-2 * z)) - math.log(2))

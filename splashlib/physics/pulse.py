@@ -12,7 +12,7 @@ import math
 import numpy as np
 
 from splashlib.physics.checks import between, not_negative, one_of, positive, whole
-from splashlib.physics.light_curve import Discharge, ExponentialLaw, Pulse, Train, TubeLaw
+from splashlib.physics.light.light_curve import Discharge, ExponentialLaw, Pulse, Train, TubeLaw
 
 __all__ = [
     "KINDS",

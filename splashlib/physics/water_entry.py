@@ -5,32 +5,32 @@ falls), ``threshold`` (splash or none), ``cavity_time`` and ``cavity``, ``crown`
 ``crater`` (drops), ``sinking`` (the body under water), ``vessel``, ``solid_stages`` and ``drop_stages``.
 """
 
-from splashlib.physics.cavity import cavity_outline, cavity_seal, cavity_volume, seal_depth
-from splashlib.physics.cavity_time import seal_time
-from splashlib.physics.crater import crater_bound, crater_depth, crater_radius, crater_time
-from splashlib.physics.crater_shape import crater_outline
-from splashlib.physics.crown import crown_fall, crown_height, crown_outline, crown_peak, rim_height
-from splashlib.physics.dome import dome_chance, dome_time
-from splashlib.physics.drop_stages import bubble_window, drop_stages, drop_stages_of
-from splashlib.physics.impact import (
+from splashlib.physics.stages.drop_stages import bubble_window, drop_stages, drop_stages_of
+from splashlib.physics.stages.solid_stages import splash_stages, stages_of
+from splashlib.physics.water.cavity import cavity_outline, cavity_seal, cavity_volume, seal_depth
+from splashlib.physics.water.cavity_time import seal_time
+from splashlib.physics.water.crater import crater_bound, crater_depth, crater_radius, crater_time
+from splashlib.physics.water.crater_shape import crater_outline
+from splashlib.physics.water.crown import crown_fall, crown_height, crown_outline, crown_peak, rim_height
+from splashlib.physics.water.dome import dome_chance, dome_time
+from splashlib.physics.water.impact import (
     Band,
-    Drop,
-    Solid,
+    DropImpact,
+    SolidImpact,
     Stage,
     drop_impact,
     frontal_diameter,
     solid_impact,
 )
-from splashlib.physics.jet import jet, jet_height, jet_outline
-from splashlib.physics.sinking import body_depth, body_speed, bottom_time, deepest_time, surfacing_time
-from splashlib.physics.solid_stages import splash_stages, stages_of
-from splashlib.physics.threshold import critical_speed, splash_chance
-from splashlib.physics.vessel import level_rise, vessel_effects
+from splashlib.physics.water.jet import jet, jet_height, jet_outline
+from splashlib.physics.water.real_vessel import level_rise, vessel_effects
+from splashlib.physics.water.sinking import body_depth, body_speed, bottom_time, deepest_time, surfacing_time
+from splashlib.physics.water.threshold import critical_speed, splash_chance
 
 __all__ = [
     "Band",
-    "Drop",
-    "Solid",
+    "DropImpact",
+    "SolidImpact",
     "Stage",
     "body_depth",
     "body_speed",

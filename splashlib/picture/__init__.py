@@ -3,6 +3,6 @@
 The photograph needs numpy alone; figures (in the modules here) load matplotlib.
 """
 
-from splashlib.picture.photograph import described, photograph
+from splashlib.picture.photo.photograph import described, photograph
 
 __all__ = ["described", "photograph"]

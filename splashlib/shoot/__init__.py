@@ -1,20 +1,22 @@
 """One set-up of the shoot as plain data: its fields, its file, the events of a drop, and what to change.
 
-`splashlib.shoot.events` is the module of the chain; the function `events` is to be had from there.
+`splashlib.shoot.chain.timeline` is the module of the chain; the function `events` is to be had from there.
 """
 
-from splashlib.shoot.advice import HoldOff, VesselAdvice, hold_off_advice, vessel_advice
-from splashlib.shoot.chain import Events, body_height, lit_share, open_rows, simulate
-from splashlib.shoot.delays import Delay, Remedy
-from splashlib.shoot.draws import Draw, draw_scatters, nominal_draw, two_scatters
-from splashlib.shoot.events import Event, timeline
-from splashlib.shoot.fields import FIELDS, Field, SettingError, change, change_all, field, show, value_at
-from splashlib.shoot.files import load_setup, save_setup
-from splashlib.shoot.home import home, my_setup, my_setup_path
-from splashlib.shoot.instants import instant_names
-from splashlib.shoot.motion import body_terminal_speed, breaks_beam, contact_speed, impact_of
-from splashlib.shoot.pulses import pulse_of
-from splashlib.shoot.setup import (
+from splashlib.shoot.chain.body_motion import body_terminal_speed, breaks_beam, contact_speed, impact_of
+from splashlib.shoot.chain.events import Events, body_height, lit_share, open_rows, simulate
+from splashlib.shoot.chain.framing import Frame, Seen, framed, lead, light_lag, sees
+from splashlib.shoot.chain.instants import instant_names
+from splashlib.shoot.chain.scatter import Draw, draw_scatters, nominal_draw, two_scatters
+from splashlib.shoot.chain.stages import splash, splash_doubts
+from splashlib.shoot.chain.timeline import Event, timeline
+from splashlib.shoot.decide.advice import HoldOff, VesselAdvice, hold_off_advice, vessel_advice
+from splashlib.shoot.decide.beam_height import beam_bounds, best_beam_height, delay_for, late_lag
+from splashlib.shoot.decide.delays import Delay, Remedy
+from splashlib.shoot.files.learner_files import home, my_setup, my_setup_path
+from splashlib.shoot.files.setup_file import load_setup, save_setup
+from splashlib.shoot.setup.fields import FIELDS, Field, SettingError, change, change_all, field, show, value_at
+from splashlib.shoot.setup.parts import (
     BODIES,
     Beam,
     Camera,
@@ -28,9 +30,7 @@ from splashlib.shoot.setup import (
     tea_house,
     with_body,
 )
-from splashlib.shoot.solve import beam_bounds, best_beam_height, delay_for, late_lag
-from splashlib.shoot.stages import splash, splash_doubts
-from splashlib.shoot.view import Frame, Seen, framed, lead, light_lag, sees
+from splashlib.shoot.setup.pulses import pulse_of
 
 __all__ = [
     "BODIES",

@@ -6,8 +6,8 @@ Each mend is tried on the setting before it is offered.
 import re
 from fractions import Fraction
 
-from splashlib.shoot.rows import quoted
-from splashlib.shoot.toml_values import Digits, read_value
+from splashlib.shoot.files.toml_values import Digits, read_value
+from splashlib.shoot.setup.field_rows import quoted
 
 # The quotation marks of word processors, in pairs as people type them.
 CURLY = "“”„‟«»‘’‚`´"
@@ -102,5 +102,3 @@ def said_value(typed):
         return "a number of many digits"
     said = " ".join(str(typed).split())
     return said if len(said) <= 60 else said[:57] + "..."
-
-

@@ -3,12 +3,12 @@
 import tomlkit
 from tomlkit.items import AoT, InlineTable, Table
 
-from splashlib.shoot.fields import value_at
-from splashlib.shoot.files import table_in, understood
-from splashlib.shoot.fresh import fresh_text
-from splashlib.shoot.keys import BLOCKS, head_block
-from splashlib.shoot.setup import tea_house
-from splashlib.shoot.toml_values import read_value, written
+from splashlib.shoot.files.keys import BLOCKS, head_block
+from splashlib.shoot.files.setup_file import table_in, understood
+from splashlib.shoot.files.template import fresh_text
+from splashlib.shoot.files.toml_values import read_value, written
+from splashlib.shoot.setup.fields import value_at
+from splashlib.shoot.setup.parts import tea_house
 
 # The time that the editing of a text takes grows with the square of its length: 0.4 s for so many characters.
 MOST_TEXT = 100_000

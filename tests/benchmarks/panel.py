@@ -65,8 +65,8 @@ ipywidgets.interact(
 )
 """
 OURS = """
-from splashlib.classroom.live import live
-from splashlib.picture.canvas import Layered, Pixels, Told
+from splashlib.classroom.widgets.panel import live
+from splashlib.picture.kit.canvas import Layered, Pixels, Description
 from splashlib.shoot import tea_house
 
 class Two(Layered):
@@ -100,7 +100,7 @@ class Two(Layered):
         self.said.set_text(f"delay {1000 * delay:.1f} ms")
         gray = (255 * photo(delay)).astype(np.uint8)
         self.image.show(np.repeat(gray[:, :, None], 3, axis=2))
-        return Told((("Height", f"{here:.0f} cm"),), f"A fall, at {here:.0f} cm when the light comes.")
+        return Description((("Height", f"{here:.0f} cm"),), f"A fall, at {here:.0f} cm when the light comes.")
 
 panel = live(Two(), controls=("drop.release_height", "trigger.delay"), setup=tea_house())
 panel

@@ -23,9 +23,13 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 import numpy as np
 
 from splashlib.picture import photograph
-from splashlib.picture.photo import bodywork, drops, frame, still, traced
+from splashlib.picture.photo import frame
+from splashlib.picture.photo.objects import moving_body as bodywork
+from splashlib.picture.photo.objects import resting_set as still
+from splashlib.picture.photo.water import droplet_clouds as drops
+from splashlib.picture.photo.water import sheet_tracing as traced
 from splashlib.shoot import change, tea_house, with_body
-from splashlib.shoot.chain import events
+from splashlib.shoot.chain.events import events
 
 SPENT = []
 

@@ -2,9 +2,9 @@
 
 import warnings
 
-from splashlib.classroom.live import Control, Pick, Toggle, live
+from splashlib.classroom.widgets.panel import Control, Pick, Toggle, live
 from splashlib.physics.checks import OutOfRange
-from splashlib.picture.canvas import Layered, Told
+from splashlib.picture.kit.canvas import Description, Layered
 from splashlib.shoot import show, tea_house
 
 
@@ -32,8 +32,8 @@ class Dot(Layered):
         said = show("drop.release_height", height, self.system)
         late = show("trigger.delay", delay, self.system)
         rows = (("Release height", said), ("Delay", late), ("Clock", f"{1000 * clock:.0f} ms"))
-        tone = "good" if height < 1 else "care"
-        return Told(rows, f"A dot at {said} and {late}.", f"The dot is at {said}.", tone)
+        tone = "good" if height < 1 else "warning"
+        return Description(rows, f"A dot at {said} and {late}.", f"The dot is at {said}.", tone)
 
     def place(self):
         """Where the dot's middle must be in the picture: column and row."""

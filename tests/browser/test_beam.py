@@ -2,10 +2,10 @@
 
 import pytest
 
-from splashlib.picture.beam import BeamPicture
-from splashlib.picture.photograph import overlaid
+from splashlib.picture.beam.beam_picture import BeamPicture
+from splashlib.picture.photo.photograph import overlaid
 from splashlib.shoot import change_all, tea_house
-from splashlib.shoot.spread import aim
+from splashlib.shoot.decide.spread import aim
 
 START = {"beam": 0.12, "style": "held_open", "scatter": 0.003, "wanted": 0.02, "body": "kumquat", "seed": 1}
 

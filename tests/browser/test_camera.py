@@ -1,9 +1,9 @@
 """The lesson `camera` in a real browser: the demonstration by keyboard, words and pixels against the library."""
 
-from splashlib.picture.camera import CameraPicture
-from splashlib.picture.curtains import CurtainPicture
+from splashlib.picture.camera.camera_picture import CameraPicture
+from splashlib.picture.camera.curtain_picture import CurtainPicture
 from splashlib.shoot import change_all, tea_house
-from splashlib.shoot.files import load_setup
+from splashlib.shoot.files.setup_file import load_setup
 
 FIRST = {"camera.style": "mirror"}
 SLIT = {"camera.style": "mirror_up", "beam.height": 0.25}

@@ -2,10 +2,10 @@
 
 import pytest
 
-from splashlib.picture.fall import FallPicture, fallers
+from splashlib.picture.fall.fall_picture import FallPicture, fallers
 from splashlib.shoot import change_all, tea_house
-from splashlib.shoot.arrival import arrival
-from splashlib.shoot.files import load_setup
+from splashlib.shoot.chain.arrival import arrival
+from splashlib.shoot.files.setup_file import load_setup
 
 SCENE = tea_house()
 BODIES = fallers(SCENE.drop)

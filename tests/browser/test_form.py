@@ -6,8 +6,8 @@ import sqlite3
 
 import pytest
 
-from splashlib.classroom import judge
-from splashlib.classroom.wording import say, show
+from splashlib.classroom.judges import judge
+from splashlib.classroom.questions.wording import say, show
 from tests.browser.harness import notebook_of
 from tests.classroom.samples import EMPTY_FRAME, IN_TIME, TIME, TIME_FORMULA
 
@@ -48,7 +48,7 @@ class Form:
         return self
 
     def answered(self):
-        """Wait until Python has answered."""
+        """LeadChart until Python has answered."""
         self.page.wait_for_function("(root) => root.dataset.phase === 'rest'", arg=self.root.element_handle())
         return self
 

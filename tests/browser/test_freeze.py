@@ -2,10 +2,10 @@
 
 import pytest
 
-from splashlib.picture.freeze import FreezePicture
+from splashlib.picture.freeze.freeze_picture import FreezePicture
 from splashlib.shoot import change_all, tea_house
-from splashlib.shoot.files import load_setup
-from splashlib.shoot.freeze import MARKS
+from splashlib.shoot.decide.flash_duration import MARKS
+from splashlib.shoot.files.setup_file import load_setup
 
 START = {"print_width": 0.30, "apart": 0.001}
 
@@ -26,7 +26,7 @@ def down(steps):
 def turn_down(panel, picture):
     """Nearly points, then points; then the kinds that get longer or are long at any power."""
     power, kind = panel.slider("Flash power"), panel.choice("Kind of flash")
-    assert same(panel, picture, {}).tone == "care"
+    assert same(panel, picture, {}).tone == "warning"
     power.press("ArrowLeft", 5)
     panel.wait()
     assert power.text == "1/128 +1/3"

@@ -11,7 +11,9 @@ from tests.browser.demo import Dot
 from tests.browser.harness import notebook_of
 
 DEMO = "from tests.browser.demo import demo\npanel = demo()\npanel"
-KEEP = "from splashlib.classroom.keep import keep\nkeep(panel, ('drop.release_height', 'trigger.delay'))"
+KEEP = (
+    "from splashlib.classroom.widgets.decision_card import keep\nkeep(panel, ('drop.release_height', 'trigger.delay'))"
+)
 BELOW = ("markdown", "# What comes below")
 
 
@@ -55,7 +57,7 @@ def test_every_control_by_keyboard(notebook):
         height.press("End")
         panel.wait()
         assert height.text == "150.0 cm"
-        assert panel.tone == "care"
+        assert panel.tone == "warning"
         same(panel, drop__release_height=1.5)
 
         delay = panel.slider("Delay").press("End")
@@ -220,7 +222,7 @@ def test_a_busy_kernel_is_told_and_waited_for(notebook):
         panel = page.panel(0)
         page.page.evaluate(
             """() => { jupyterapp.shell.currentWidget.sessionContext.session.kernel.requestExecute({code:
-                'import time; from splashlib.classroom.live import _DRAWING\\nwith _DRAWING: time.sleep(8)'}); }"""
+              'import time; from splashlib.classroom.widgets.panel import _DRAWING as d\\nwith d: time.sleep(8)'}); }"""
         )
         page.page.wait_for_timeout(500)
         panel.slider("Delay").press("End")

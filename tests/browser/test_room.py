@@ -1,8 +1,8 @@
 """The lesson `room` in a real browser: every control by keyboard, words and pixels against the library."""
 
-from splashlib.picture.room import RoomPicture
+from splashlib.picture.room.room_picture import RoomPicture
 from splashlib.shoot import change_all, tea_house
-from splashlib.shoot.files import load_setup
+from splashlib.shoot.files.setup_file import load_setup
 
 
 def same(panel, picture, changes, **extras):

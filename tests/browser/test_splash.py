@@ -2,11 +2,11 @@
 
 import pytest
 
-from splashlib.picture.reach import ReachPicture
-from splashlib.picture.splash import SplashPicture
+from splashlib.picture.splash.splash_picture import SplashPicture
+from splashlib.picture.splash.wet_zone_picture import WetZonePicture
 from splashlib.shoot import change_all, delay_for, tea_house
-from splashlib.shoot.files import load_setup
-from splashlib.shoot.splash_view import in_hand
+from splashlib.shoot.decide.splash_camera import in_hand
+from splashlib.shoot.files.setup_file import load_setup
 
 
 def same(panel, picture, changes, **extras):
@@ -73,7 +73,7 @@ def fill_the_vessel(panel, picture):
     panel.wait()
     changes = {"trigger.hold_off": 5.0, "camera.open_time": 2.5, "drop.release_height": 0.5}
     changes |= {"vessel.width": 0.09, "vessel.rim": 0.02}
-    assert same(panel, picture, changes, body="kumquat").tone == "care"
+    assert same(panel, picture, changes, body="kumquat").tone == "warning"
 
 
 def test_every_control_by_keyboard(notebook):
@@ -81,7 +81,7 @@ def test_every_control_by_keyboard(notebook):
         page.run_all()
         cells = len(page.cells)
         drag_the_clock(page.panel(0), SplashPicture())
-        fill_the_vessel(page.panel(1), ReachPicture())
+        fill_the_vessel(page.panel(1), WetZonePicture())
         page.panel(1).slider("Rim over the water").press("a").press("b").press("x")
         assert page.axe() == []
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from splashlib.picture.start import StartPicture
+from splashlib.picture.start.start_picture import StartPicture
 from splashlib.shoot import change_all, load_setup, tea_house
 
 START = {

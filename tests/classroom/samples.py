@@ -2,9 +2,9 @@
 
 import math
 
-from splashlib.classroom import slips
 from splashlib.classroom.exercises import Exercises
-from splashlib.classroom.questions import (
+from splashlib.classroom.questions import slips
+from splashlib.classroom.questions.question_kinds import (
     BadSetting,
     Choice,
     Condition,
@@ -15,7 +15,7 @@ from splashlib.classroom.questions import (
     Settings,
     Slip,
 )
-from splashlib.classroom.wording import show
+from splashlib.classroom.questions.wording import show
 
 G = 9.81
 

@@ -7,8 +7,9 @@ import pytest
 
 ORDERS = [
     "from splashlib.classroom import live, keep",
-    "import splashlib.classroom.live, splashlib.classroom.keep; from splashlib.classroom import live, keep",
-    "from splashlib.classroom.live import Panel; from splashlib.classroom.keep import keep; "
+    "import splashlib.classroom.widgets.panel, splashlib.classroom.widgets.decision_card; "
+    "from splashlib.classroom import live, keep",
+    "from splashlib.classroom.widgets.panel import Panel; from splashlib.classroom.widgets.decision_card import keep; "
     "from splashlib.classroom import live",
 ]
 

@@ -10,9 +10,9 @@ from html.parser import HTMLParser
 
 import pytest
 
-from splashlib.classroom import judge
-from splashlib.classroom.progress import FILE_NAME, Progress
-from splashlib.classroom.proof import _given
+from splashlib.classroom.judges import judge
+from splashlib.classroom.record.progress_file import FILE_NAME, Progress
+from splashlib.classroom.testing.proof import _given
 from splashlib.desk import commands
 from splashlib.desk.class_counts import count, parts, stopped
 from splashlib.desk.class_files import collected

@@ -1,6 +1,6 @@
 """Set-up files, random and damaged: each is read or refused with one line at once, and never lost.
 
-    python -m tests.hard.setup_files 20000
+python -m tests.hard.setup_files 20000
 """
 
 import random
@@ -10,9 +10,9 @@ import time
 from pathlib import Path
 
 from splashlib.shoot import FIELDS, change, field, load_setup, save_setup, tea_house
-from splashlib.shoot.fresh import fresh_text
-from splashlib.shoot.keys import BLOCKS, head_block
-from splashlib.shoot.toml_values import written
+from splashlib.shoot.files.keys import BLOCKS, head_block
+from splashlib.shoot.files.template import fresh_text
+from splashlib.shoot.files.toml_values import written
 
 PATIENCE = 3.0  # s; a file is read or refused "at once", on a machine that does other things as well
 NASTY = (

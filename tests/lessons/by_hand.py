@@ -11,11 +11,11 @@ Questions about settings have no one answer; their bounds are held by `check_edg
 
 import re
 
-from splashlib.classroom import judge
-from splashlib.classroom.expression import evaluate, parse
-from splashlib.classroom.settings import start
-from splashlib.classroom.units import UNITS, read_quantity
-from splashlib.shoot.fields import change_all
+from splashlib.classroom.judges import judge
+from splashlib.classroom.judges.expression import evaluate, parse
+from splashlib.classroom.judges.settings import start
+from splashlib.classroom.questions.units import UNITS, read_quantity
+from splashlib.shoot.setup.fields import change_all
 
 
 def check_by_hand(exercises, cases):

@@ -9,13 +9,13 @@ import pytest
 from lessons.beam import panel
 from lessons.beam.exercises import exercises
 from lessons.beam.place import PLACE
-from splashlib.classroom import judge
-from splashlib.classroom.number import tolerance
-from splashlib.classroom.proof import check_exercises
+from splashlib.classroom.judges import judge
+from splashlib.classroom.judges.number import tolerance
+from splashlib.classroom.testing.proof import check_exercises
+from splashlib.physics.air.release import hand_in_picture
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_speed, fall_time
-from splashlib.physics.release import hand_in_picture
-from splashlib.picture.beam import BeamPicture
+from splashlib.picture.beam.beam_picture import BeamPicture
 from splashlib.shoot import (
     body_height,
     breaks_beam,
@@ -29,8 +29,8 @@ from splashlib.shoot import (
     tea_house,
     with_body,
 )
-from splashlib.shoot.home import my_setup_path
-from splashlib.shoot.spread import aim, spread
+from splashlib.shoot.decide.spread import aim, spread
+from splashlib.shoot.files.learner_files import my_setup_path
 from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
@@ -153,7 +153,6 @@ BY_HAND = {
     "lowest": ({"height_cm": 45, "lag_ms": 100}, "24.8 cm"),
     "missed": "guide",
 }
-
 
 
 def test_exercises():

@@ -9,8 +9,8 @@ import pytest
 from lessons.camera import panel
 from lessons.camera.exercises import exercises
 from lessons.camera.rescue import LOWEST_BEAM, RESCUE, _high_beam
-from splashlib.classroom import judge
-from splashlib.classroom.proof import check_exercises
+from splashlib.classroom.judges import judge
+from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import distance_fallen, fall_speed, fall_time
 from splashlib.shoot import (
@@ -26,7 +26,7 @@ from splashlib.shoot import (
     sees,
     tea_house,
 )
-from splashlib.shoot.styles import in_curtains, in_styles
+from splashlib.shoot.decide.style_comparison import in_curtains, in_styles
 from tests.lessons.by_hand import check_by_hand, check_edges, variant_with
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
@@ -98,7 +98,6 @@ BY_HAND = {
     # 0.45 − ½ · 9.81 · (0.30289 − 0.1)² m
     "lowest_beam": ({"height": 0.45, "lag": 0.1}, "0.248"),
 }
-
 
 
 def test_exercises():

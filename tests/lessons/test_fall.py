@@ -8,16 +8,16 @@ import pytest
 
 from lessons.fall import panel
 from lessons.fall.exercises import exercises
-from splashlib.classroom.proof import check_exercises
-from splashlib.physics.carried_air import distance_in_air, gravity_in_air, time_in_air
+from splashlib.classroom.testing.proof import check_exercises
+from splashlib.physics.air.carried_air import distance_in_air, gravity_in_air, time_in_air
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_speed, fall_time
-from splashlib.picture.fall import fallers
+from splashlib.picture.fall.fall_picture import fallers
 from splashlib.shoot import change, change_all, tea_house
-from splashlib.shoot.arrival import arrival, mass
-from splashlib.shoot.home import my_setup
-from splashlib.shoot.motion import body_terminal_speed, time_falling
-from splashlib.shoot.view import lead
+from splashlib.shoot.chain.arrival import arrival, mass
+from splashlib.shoot.chain.body_motion import body_terminal_speed, time_falling
+from splashlib.shoot.chain.framing import lead
+from splashlib.shoot.files.learner_files import my_setup
 from tests.lessons.by_hand import check_by_hand
 
 TEXT = " ".join((Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8").split())
@@ -134,7 +134,7 @@ def test_the_line_under_the_picture_turns_where_the_text_says():
     assert behind(FRUIT, 0.65) < 1e3 * tea_house().drop.release_scatter == 3 < behind(FRUIT, 0.665)
     shown = panel.panel()
     tones = [shown.set("drop.release_height", height) or shown.told.tone for height in (0.65, 0.665)]
-    assert tones == ["good", "care"]
+    assert tones == ["good", "warning"]
 
 
 def test_gravity_differs_by_half_a_per_cent_between_places():
@@ -173,7 +173,6 @@ BY_HAND = {
     "hand": ({"height_cm": 45, "off_mm": 3}, "1.01 ms"),
     "held_back": "drop",
 }
-
 
 
 def test_exercises():

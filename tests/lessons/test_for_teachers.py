@@ -9,10 +9,10 @@ import pytest
 from lessons import COURSE, TWO_HOURS
 from lessons.for_teachers import panel
 from lessons.for_teachers.exercises import exercises
-from splashlib.classroom.proof import check_exercises
+from splashlib.classroom.testing.proof import check_exercises
 from splashlib.desk.house import written
 from splashlib.shoot import change, tea_house
-from splashlib.shoot.styles import in_styles
+from splashlib.shoot.decide.style_comparison import in_styles
 from tests.lessons.by_hand import check_by_hand
 from tests.lessons.words import words_of
 
@@ -39,7 +39,6 @@ BY_HAND = {
     "flashes": ({"rigs": 4, "seconds": 3}, "1.33 Hz"),
     "say": "ask_lag",
 }
-
 
 
 def test_exercises():

@@ -10,14 +10,15 @@ import pytest
 from lessons.freeze import panel
 from lessons.freeze.exercises import exercises
 from lessons.freeze.mend import DARKEST, MEND
-from splashlib.classroom.judge import numbers
-from splashlib.classroom.proof import check_exercises
-from splashlib.physics.blur import smallest_seen
+from splashlib.classroom.judges.judge import numbers
+from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.droplets import droplet_speed
+from splashlib.physics.light.blur import smallest_seen
 from splashlib.physics.pulse import exponential, head_pulse, tube
 from splashlib.shoot import change, change_all, contact_speed, framed, impact_of, pulse_of, show, tea_house
-from splashlib.shoot.files import save_setup
-from splashlib.shoot.freeze import (
+from splashlib.shoot.chain.framing import sees
+from splashlib.shoot.decide.exposure_balance import flash_over_metered
+from splashlib.shoot.decide.flash_duration import (
     heads_apart,
     in_four_lights,
     longest_light,
@@ -26,10 +27,9 @@ from splashlib.shoot.freeze import (
     streak_in,
     unseen_from,
 )
-from splashlib.shoot.home import my_setup, my_setup_path
-from splashlib.shoot.ledger import flash_over_metered
-from splashlib.shoot.table import ROUTES
-from splashlib.shoot.view import sees
+from splashlib.shoot.files.learner_files import my_setup, my_setup_path
+from splashlib.shoot.files.setup_file import save_setup
+from splashlib.shoot.setup.table import ROUTES
 from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
@@ -163,7 +163,6 @@ BY_HAND = {
     "routes": ({"cable_us": 50, "radio_us": 1000, "speed": 3.0}, "2.85 mm"),
     "turned_down": "longer",
 }
-
 
 
 def test_exercises():

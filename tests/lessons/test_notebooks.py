@@ -64,8 +64,8 @@ def answered(lesson: str, source: str) -> str:
 
 def in_code(lesson: str, name: str, unit: str | None = None) -> str:
     """An answer that passes, as it is typed in code."""
-    from splashlib.classroom import judge
-    from splashlib.classroom.units import find_unit
+    from splashlib.classroom.judges import judge
+    from splashlib.classroom.questions.units import find_unit
 
     exercises = importlib.import_module(f"lessons.{lesson}.exercises").exercises
     question = exercises[name]

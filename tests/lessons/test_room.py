@@ -10,16 +10,16 @@ import pytest
 from lessons.room import panel
 from lessons.room.bright import BRIGHT
 from lessons.room.exercises import ALLOWED, exercises
-from splashlib.classroom import judge
-from splashlib.classroom.proof import check_exercises
-from splashlib.physics.exposure import room_lux_allowed, room_under_flash
+from splashlib.classroom.judges import judge
+from splashlib.classroom.testing.proof import check_exercises
+from splashlib.physics.light.exposure import room_lux_allowed, room_under_flash
 from splashlib.physics.stops import exact
-from splashlib.picture.room_frame import spot
+from splashlib.picture.photo.frames_by_light import spot
 from splashlib.shoot import best_beam_height, change, change_all, contact_speed, load_setup, my_setup_path, tea_house
-from splashlib.shoot.ledger import flash_light, ghost_stops, room_light, room_over_metered
-from splashlib.shoot.room import AGAIN, dark_enough, stray_lux
-from splashlib.shoot.setup import Room
-from splashlib.shoot.view import sees
+from splashlib.shoot.chain.framing import sees
+from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops, room_light, room_over_metered
+from splashlib.shoot.decide.room_light import AGAIN, dark_enough, stray_lux
+from splashlib.shoot.setup.parts import Room
 from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
@@ -131,7 +131,6 @@ BY_HAND = {
     # 277 / (2 · 128)
     "allowed": ({"flash": 277, "time": 2, "stops": 7}, "1.08"),
 }
-
 
 
 def test_exercises():

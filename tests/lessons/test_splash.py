@@ -7,10 +7,10 @@ import pytest
 
 from lessons.splash import panel
 from lessons.splash.exercises import exercises
-from splashlib.classroom import judge
-from splashlib.classroom.proof import check_exercises
-from splashlib.picture.photo.words import facts
-from splashlib.picture.photograph import scene_of
+from splashlib.classroom.judges import judge
+from splashlib.classroom.testing.proof import check_exercises
+from splashlib.picture.photo.description import facts
+from splashlib.picture.photo.photograph import scene_of
 from splashlib.shoot import (
     change_all,
     contact_speed,
@@ -24,7 +24,7 @@ from splashlib.shoot import (
     vessel_advice,
     with_body,
 )
-from splashlib.shoot.splash_view import on_the_clock
+from splashlib.shoot.decide.splash_camera import on_the_clock
 from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
@@ -89,7 +89,6 @@ BY_HAND = {
     # 3 s, less 0.5 s before the hand opens, less √(0.66 / 9.81) = 0.2594 s of fall
     "hold_off": ({"open_s": 3.0, "before_s": 0.5, "way_cm": 33}, "2.24 s"),
 }
-
 
 
 def test_exercises():
@@ -170,7 +169,7 @@ def test_the_vessel_panel_tells_the_advice():
     assert shown.told.tone == "bad"
     shown.set("trigger.hold_off", 2.0)
     shown.set("vessel.rim", 0.0)
-    assert shown.told.tone == "care"
+    assert shown.told.tone == "warning"
     shown.set("body", "drop of milk")
     assert dict(shown.told.readout)["Water rises"].startswith("0.0 cm")
 

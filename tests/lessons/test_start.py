@@ -7,14 +7,14 @@ import pytest
 
 from lessons.start import panel
 from lessons.start.exercises import exercises
-from splashlib.classroom import judge
-from splashlib.classroom.proof import check_exercises
-from splashlib.physics.blur import streak_length
+from splashlib.classroom.judges import judge
+from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.fall import fall_time
+from splashlib.physics.light.blur import streak_length
 from splashlib.physics.stops import stops_between
 from splashlib.shoot import change, lead, save_setup, tea_house
-from splashlib.shoot.arrival import arrival
-from splashlib.shoot.motion import contact_speed
+from splashlib.shoot.chain.arrival import arrival
+from splashlib.shoot.chain.body_motion import contact_speed
 from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
@@ -57,7 +57,6 @@ BY_HAND = {
     "streak": ({"speed": 3.0, "part": 2000}, "1.50 mm"),
     "empty_frame": "raise the beam",
 }
-
 
 
 def test_exercises():
@@ -119,7 +118,7 @@ def test_a_caught_drop_in_a_wrong_light_is_not_called_good():
     shown = panel.panel()
     shown.set("beam.height", 0.25)
     shown.set("flashes.0.power", 1.0)
-    assert shown.told.tone == "care"
+    assert shown.told.tone == "warning"
     assert shown.told.line.startswith("Caught")
     assert shown.told.line.endswith("But the frame is much too bright.")
 

@@ -9,19 +9,19 @@ import pytest
 
 from lessons.stops import panel
 from lessons.stops.exercises import exercises
-from splashlib.classroom import judge
-from splashlib.classroom.proof import check_exercises
-from splashlib.physics.exposure import size_loss, stops_over_metered
+from splashlib.classroom.judges import judge
+from splashlib.classroom.testing.proof import check_exercises
+from splashlib.physics.light.exposure import size_loss, stops_over_metered
 from splashlib.physics.stops import stops_between
-from splashlib.picture.stops import grey_noise
+from splashlib.picture.stops.stops_picture import grey_noise
 from splashlib.shoot import change, change_all, tea_house
-from splashlib.shoot.account import alike, payments
-from splashlib.shoot.files import save_setup
-from splashlib.shoot.home import my_setup
-from splashlib.shoot.ledger import flash_over_metered, ghost_stops, room_over_metered
-from splashlib.shoot.motion import contact_speed
-from splashlib.shoot.pulses import pulse_of
-from splashlib.shoot.view import sees
+from splashlib.shoot.chain.body_motion import contact_speed
+from splashlib.shoot.chain.framing import sees
+from splashlib.shoot.decide.exposure_account import alike, payments
+from splashlib.shoot.decide.exposure_balance import flash_over_metered, ghost_stops, room_over_metered
+from splashlib.shoot.files.learner_files import my_setup
+from splashlib.shoot.files.setup_file import save_setup
+from splashlib.shoot.setup.pulses import pulse_of
 from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
@@ -116,7 +116,6 @@ BY_HAND = {
     # 4 · 4 = 16 = 2^4
     "gained": ({"heads": 4, "iso": 400}, "4.00"),
 }
-
 
 
 def test_exercises():

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from splashlib.physics import pulse
-from splashlib.physics.light_curve import Discharge
+from splashlib.physics.light.light_curve import Discharge
 from tests.reference import rows
 
 TAU = 1.3e-3

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from splashlib.picture import words
+from splashlib.picture.kit import phrases as words
 from splashlib.shoot import change, tea_house
 
 

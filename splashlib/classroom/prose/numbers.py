@@ -5,7 +5,7 @@ import re
 from functools import partial
 
 from splashlib.classroom.prose import placeholder
-from splashlib.classroom.units import UNITS
+from splashlib.classroom.questions.units import UNITS
 
 KINDS = {re.sub(r"\W+", "_", measures): measures for measures in [unit.measures for unit in UNITS.values()] + ["count"]}
 """Keyword and kind: number_of_stops="number of stops", f_number="f-number" ..."""
@@ -17,7 +17,7 @@ class Numbers:
 
     numbers = Numbers(time={"lead": lambda: lead(tea_house())}, length={...}, also=SCENE_NUMBERS)
 
-    Each keyword is what its numbers measure, a kind of `splashlib.classroom.units` written with underscores
+    Each keyword is what its numbers measure, a kind of `splashlib.classroom.questions.units` written with underscores
     (`number_of_stops`, `f_number`) or `count`; its dict gives a name and a function of nothing that returns the value
     [SI]. A unit of another kind is then refused. `also` are the numbers that several lessons state.
     """

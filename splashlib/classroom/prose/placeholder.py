@@ -18,7 +18,7 @@ import re
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 
-from splashlib.classroom.units import UNITS
+from splashlib.classroom.questions.units import UNITS
 
 SHAPE = "[[name to 1 ms]], [[name as 1/n s]] or [[name as word]]"
 MINUS = "\N{MINUS SIGN}"

@@ -6,8 +6,8 @@ import numpy as np
 
 from splashlib.classroom.prose.numbers import Numbers
 from splashlib.shoot import beam_bounds, change, contact_speed, lead, sees, splash, tea_house
-from splashlib.shoot.freeze import streak_in
-from splashlib.shoot.spread import aim, hand_too_high, spread
+from splashlib.shoot.decide.flash_duration import streak_in
+from splashlib.shoot.decide.spread import aim, hand_too_high, spread
 
 SCENE = tea_house()
 FULL = change(SCENE, "flashes.0.power", 1.0)

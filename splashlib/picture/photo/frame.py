@@ -4,19 +4,19 @@ from functools import cached_property
 
 import numpy as np
 
-from splashlib.picture.photo import optics
-from splashlib.picture.photo.bodywork import BodyPicture
-from splashlib.picture.photo.column import heads, jet_clouds, jet_course
-from splashlib.picture.photo.crown import crown_course, sheets
-from splashlib.picture.photo.drops import ball_clouds, flying
-from splashlib.picture.photo.layers import SOFT_FROM, lay
 from splashlib.picture.photo.lights import FAINTEST
-from splashlib.picture.photo.rim import Edge, beads, rim_pieces, thread_pieces
-from splashlib.picture.photo.still import MILK, Pool, still
-from splashlib.picture.photo.strands import strands
-from splashlib.picture.photo.surface import surface_of
-from splashlib.picture.photo.swell import swell_pieces
-from splashlib.picture.photo.under import cavity_cloud, cavity_course
+from splashlib.picture.photo.objects.moving_body import BodyPicture
+from splashlib.picture.photo.objects.resting_set import MILK, Pool, still
+from splashlib.picture.photo.raster import optics
+from splashlib.picture.photo.raster.layers import SOFT_FROM, lay
+from splashlib.picture.photo.water.column import heads, jet_clouds, jet_course
+from splashlib.picture.photo.water.crown_edge import Edge, beads, rim_pieces, thread_pieces
+from splashlib.picture.photo.water.crown_sheet import crown_course, sheets
+from splashlib.picture.photo.water.droplet_clouds import ball_clouds, flying
+from splashlib.picture.photo.water.strands import strands
+from splashlib.picture.photo.water.surface import surface_of
+from splashlib.picture.photo.water.surface_waves import swell_pieces
+from splashlib.picture.photo.water.underwater import cavity_cloud, cavity_course
 
 CLEAR = np.array([0.95, 0.985, 1.0], np.float32)
 DEEP = np.array([0.80, 0.97, 1.0], np.float32)
@@ -30,7 +30,7 @@ LONGEST_SPLASH = 0.07
 """Exposures longer than this [s] leave of a splash in a room's light only a breath, which is not drawn."""
 
 
-class Frame:
+class LightFrame:
     """Collects the light of one source on the frame; radiances are in the light's own unit."""
 
     def __init__(self, scene, view, light):
@@ -117,10 +117,7 @@ class Frame:
         jet = jet_clouds(scene, view, column, light, lamp, liquid)
         self.grain = max(self._grain(crown), self._grain(column))
         drops = ball_clouds(view, [*balls, heads(scene, knots), flying(scene, knots)], knots, light, lamp, liquid)
-        return [
-            ([*threads[number], *(jet if number == 0 else [])], halves[number], drops[number])
-            for number in (0, 1)
-        ]
+        return [([*threads[number], *(jet if number == 0 else [])], halves[number], drops[number]) for number in (0, 1)]
 
     def _strands(self, knots, crown):
         """Clouds of rim, threads and swell, behind the axis and in front of it, and groups of beads."""

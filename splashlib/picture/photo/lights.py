@@ -6,13 +6,13 @@ from functools import cached_property, lru_cache
 
 import numpy as np
 
-from splashlib.physics.exposure import stops_over_metered
-from splashlib.physics.light import lamp_over_card
-from splashlib.picture.photo import optics
-from splashlib.shoot.chain import open_rows
-from splashlib.shoot.ledger import head_light, room_over_metered
-from splashlib.shoot.pulses import pulse_of
-from splashlib.shoot.view import framed
+from splashlib.physics.light.clear_surface import lamp_over_card
+from splashlib.physics.light.exposure import stops_over_metered
+from splashlib.picture.photo.raster import optics
+from splashlib.shoot.chain.events import open_rows
+from splashlib.shoot.chain.framing import framed
+from splashlib.shoot.decide.exposure_balance import head_light, room_over_metered
+from splashlib.shoot.setup.pulses import pulse_of
 
 FLASH, LAMPLIGHT = (1.0, 1.0, 1.0), (1.0, 0.80, 0.58)
 """Colour of the light as the camera, balanced for flash, records it; a room's lamps look warm (class value)."""

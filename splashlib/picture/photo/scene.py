@@ -7,11 +7,11 @@ from functools import cached_property, lru_cache
 import numpy as np
 
 from splashlib.physics import droplets, water_entry
-from splashlib.picture.photo.body import Body, look_of
-from splashlib.picture.photo.sheet import VARIANTS
-from splashlib.shoot.chain import body_height, events
-from splashlib.shoot.motion import impact_of
-from splashlib.shoot.view import framed
+from splashlib.picture.photo.objects.body_sprite import Body, look_of
+from splashlib.picture.photo.water.walls import VARIANTS
+from splashlib.shoot.chain.body_motion import impact_of
+from splashlib.shoot.chain.events import body_height, events
+from splashlib.shoot.chain.framing import framed
 
 NOMINAL = 1851
 """Seed of what chance shapes in the nominal drop: fingers of the crown, thrown droplets."""

@@ -1,0 +1,207 @@
+"""Judging settings: any set-up that meets the conditions is right."""
+
+import math
+import warnings
+
+from splashlib.classroom.judges.judging import plain_word, right
+from splashlib.classroom.judges.replies import Reply
+from splashlib.classroom.questions.units import UNITS, find_unit, read_quantity, units_of
+from splashlib.classroom.questions.wording import quoted, say
+from splashlib.shoot.setup.fields import FIELDS, change_all, field, value_at
+from splashlib.shoot.setup.parts import Setup, tea_house
+
+# The table of fields writes a unit as it stands in a file, the classroom as people type it.
+SPELLED = {"kg/m3": "kg/m³"}
+
+
+def start(question, values):
+    """The set-up that a question starts from: the tea house with some settings changed."""
+    changes = question.start(values) if callable(question.start) else question.start
+    return change_all(tea_house(), dict(changes))
+
+
+def record(question, answer, unit=None, variant=1):
+    """The settings asked for, by path: a value in SI, or what was typed; and which others were changed."""
+    from splashlib.classroom.judges.judge import numbers
+
+    if isinstance(answer, Setup):
+        begun = start(question, numbers(question, variant))
+        settings = {path: value_at(answer, path) for path in question.asked}
+        return {"settings": settings, "others": _others(begun, answer, question.asked)}
+    if not isinstance(answer, dict) or not all(isinstance(path, str) for path in answer):
+        return {"other": plain_word(answer)}
+    asked = {path: _plain(value) for path, value in answer.items() if path in question.asked}
+    return {"settings": asked, "others": [path[:40] for path in answer if path not in question.asked][:5]}
+
+
+def _plain(value):
+    """A value as JSON can hold it; anything odd by its name, which is then not readable."""
+    if isinstance(value, str):
+        return value[:200]
+    if isinstance(value, bool) or not hasattr(value, "__float__"):
+        return f"({plain_word(value)})"
+    try:
+        value = float(value)
+    except (TypeError, ValueError, OverflowError):
+        return f"({plain_word(value)})"
+    return value if math.isfinite(value) else f"({value})"
+
+
+def _others(begun, answer, asked):
+    """Settings that were changed without being asked for."""
+    if len(begun.flashes) != len(answer.flashes):
+        return ["the number of flash heads"]
+    changed = []
+    for row in FIELDS:
+        if row.path in asked or (row.path == "drop.length" and "drop.diameter" in asked):
+            continue
+        if value_at(begun, row.path) != value_at(answer, row.path) and not _alias(row.path, asked, answer):
+            changed.append(row.path)
+    return changed[:5]
+
+
+def _alias(path, asked, setup):
+    """Whether a record of a camera style is asked for under its short path, as camera.lag."""
+    parts = path.split(".")
+    short = {
+        "lag": "lag",
+        "scatter": "lag_scatter",
+        "shape": "scatter_shape",
+        "first_curtain": "first_curtain",
+    }
+    return len(parts) == 3 and parts[1] == setup.camera.style and f"camera.{short[parts[2]]}" in asked
+
+
+def verdict(question, record, variant, values):
+    """The reply to recorded settings."""
+    if "other" in record:
+        return Reply("wrong_kind", f"That is {record['other']}. A set-up, or a dict of settings, is asked for.")
+    if record.get("others"):
+        asked = ", ".join(question.asked)
+        return Reply("wrong_kind", f"Leave {', '.join(record['others'])} alone; only {asked} may be changed here.")
+    begun = start(question, values)
+    try:
+        read = {path: reading(path, value) for path, value in record["settings"].items()}
+    except UnitError as error:
+        return Reply("wrong_unit", str(error))
+    except ValueError as error:
+        return Reply("unreadable", str(error))
+    try:
+        setup = _changed(begun, read)
+    except ValueError as error:
+        return Reply("wrong_kind", f"That cannot be set: {error}.{_counted(error, read, record)}")
+    if setup == begun:
+        return Reply("not_attempted", "Nothing is changed yet.")
+    return _judged(question, values, setup)
+
+
+def _counted(error, read, record):
+    """What a bare number in code counts in, where the shown unit is another."""
+    path = getattr(error, "path", "")
+    if path not in read or isinstance(record["settings"][path], str) or field(path).per_si == 1:
+        return ""
+    unit = SPELLED.get(field(path).unit, field(path).unit)
+    return f" A bare number in code counts in {units_of(UNITS[unit].measures)[0]}, not in {unit}."
+
+
+def _changed(begun, read):
+    """The set-up with the answer in it; camera.lag means the style that was answered, not the one before."""
+    first = {path: value for path, value in read.items() if path == "camera.style"}
+    return change_all(change_all(begun, first), {path: read[path] for path in read if path not in first})
+
+
+class UnitError(ValueError):
+    """A unit of the wrong kind was typed."""
+
+
+def reading(path, value):
+    """A setting as typed, in SI: "25", "25 cm", a mark such as "1/32", a choice by value or words."""
+    row = field(path)
+    if not isinstance(value, str) or row.kind == "text":
+        return value
+    for said, choice in row.marks if row.kind == "marks" else row.choices:
+        if value.strip() in (said, choice):
+            return choice
+    if row.kind == "choice":
+        raise ValueError(f"{quoted(value)} is none of the choices for {row.label}: {_said(row)}.")
+    return _quantity(row, value)
+
+
+def _said(row):
+    return ", ".join(said for said, _ in row.choices)
+
+
+def _quantity(row, text):
+    try:
+        number, unit = read_quantity(text)
+    except ValueError as error:
+        raise ValueError(f"{row.label}: {quoted(text)}: {error}") from None
+    if unit is None or unit.name == SPELLED.get(row.unit, row.unit):
+        return row.to_si(number)
+    own = UNITS.get(SPELLED.get(row.unit, row.unit)) or find_unit(row.unit)
+    bare = {"camera.aperture": "f/", "camera.iso": "ISO"}
+    if unit.measures != own.measures and unit.name != bare.get(row.path):
+        raise UnitError(f"{row.label}: {unit.name} is a unit of {unit.measures}, not of {own.measures}.")
+    return number * unit.size
+
+
+def _judged(question, values, setup):
+    """Conditions and slips on a set-up that exists."""
+    held = [_held(condition, values, setup) for condition in question.conditions]
+    if all(ok for ok, _ in held):
+        return right(question, values)
+    for slip in question.slips:
+        if _true(slip.test, values, setup)[0]:
+            return Reply("slip", say(slip.reply, values, setup), slip=slip.name, see=slip.see or question.see)
+    told = next(text for ok, text in held if not ok)
+    lines = [
+        f"- {'✓' if ok else '✗'} {say(condition.text, values)}"
+        for condition, (ok, _) in zip(question.conditions, held, strict=True)
+    ]
+    return Reply("wrong", "\n\n".join([told, "\n".join(lines)]), see=question.see)
+
+
+def _held(condition, values, setup):
+    """Whether a condition holds, and what to say if it does not."""
+    ok, trouble = _true(condition.test, values, setup)
+    return ok, "" if ok else trouble or say(condition.reply, values, setup)
+
+
+def _true(test, values, setup):
+    """A test's outcome. Settings for which it cannot be computed fail, with the formula's own line."""
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            found = test(values, setup)
+    except ValueError as error:
+        return False, f"{error}."
+    if isinstance(found, bool) or type(found).__name__ == "bool_":
+        return bool(found), ""
+    return bool(found >= 0), ""
+
+
+def apart(question, values, variant=1):
+    """The worked answer meets all conditions; each slip's example does not, and is recognised as itself."""
+    begun = start(question, values)
+    if not _judged(question, values, _changed(begun, question.answer(values))).right:
+        return False
+    found = (_judged(question, values, _changed(begun, slip.example(values))) for slip in question.slips)
+    return all(reply.slip == slip.name for reply, slip in zip(found, question.slips, strict=True))
+
+
+def right_answer(question, values, variant=1):
+    """Settings that pass, by path."""
+    return dict(question.answer(values))
+
+
+def slip_answer(question, slip, values, variant=1):
+    """The settings of someone who makes this slip."""
+    return dict(slip.example(values))
+
+
+def in_words(question, record, values):
+    """A readable answer, as it is told again."""
+    from splashlib.shoot.setup.fields import show
+
+    read = {path: reading(path, value) for path, value in record["settings"].items()}
+    return ", ".join(f"{field(path).label} **{show(path, value)}**" for path, value in read.items())

@@ -1,0 +1,1 @@
+"""Questions as plain data, with their variants, words and units."""

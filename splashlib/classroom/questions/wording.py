@@ -1,0 +1,104 @@
+"""Prompts and replies: filled with a variant's numbers, and turned from a little Markdown into HTML.
+
+Everything is escaped first, so that what a learner typed can never become markup of its own.
+"""
+
+import html
+import math
+import re
+
+from splashlib.classroom.questions.units import UNITS
+
+LONGEST_QUOTE = 60
+
+
+def say(text, values, *more, **extra):
+    """A text of a question: a string with {names} of the variant's numbers, or a function of them."""
+    if callable(text):
+        return str(text(values, *more))
+    return text.format_map({**values, **extra})
+
+
+def digits_of(value, digits=3):
+    """A number as it is printed: so many significant digits, no exponent in the everyday range."""
+    value = float(value)
+    if value == 0 or not math.isfinite(value):
+        return f"{value:g}"
+    size = math.floor(math.log10(abs(float(f"{value:.{digits - 1}e}"))))
+    if -5 < size < 7:
+        return f"{round(value, digits - 1 - size):.{max(digits - 1 - size, 0)}f}"
+    return f"{value:.{digits - 1}e}"
+
+
+def show(value, unit="", digits=3):
+    """A value in SI, printed in `unit`: show(0.303, "ms") is "303 ms".
+
+    Parameters
+    ----------
+    value : number [SI]
+    unit : name of a unit, see `splashlib.classroom.questions.units`
+    digits : significant digits
+    """
+    known = UNITS[unit]
+    number = digits_of(float(value) / known.size, digits)
+    if known.before:
+        return f"{known.before}{number}"
+    return f"{number} {unit}".strip()
+
+
+def quoted(text, longest=LONGEST_QUOTE):
+    """What a learner typed, as a short code span."""
+    text = " ".join(str(text).replace("`", "'").split())
+    text = "".join(c if c.isprintable() else "?" for c in text)
+    return f"`{text[:longest]}{'…' if len(text) > longest else ''}`"
+
+
+def sentence(line):
+    """A line of an error as people who drag read it: a capital, no paths of settings at its end, a full stop."""
+    line = re.sub(r" \((?:[a-z_]+\.[a-z_.0-9]+(?:, )?)+\)$", "", line)
+    if not line:
+        return ""
+    return f"{line[:1].upper()}{line[1:]}{'' if line.endswith(('.', '!', '?')) else '.'}"
+
+
+INLINE = (
+    (re.compile(r"\*\*(.+?)\*\*"), r"<strong>\1</strong>"),
+    (re.compile(r"(?<![\w*])\*([^*\s][^*]*?)\*(?![\w*])"), r"<em>\1</em>"),
+    # Links lead to headings of the same notebook and nowhere else.
+    (re.compile(r"\[([^\]]+)\]\((#[\w.,?!-]+)\)"), r'<a href="\2">\1</a>'),
+)
+
+
+def _inline(text):
+    """Escape a line; mark code spans, strong, emphasis and links to headings."""
+    pieces = []
+    for number, piece in enumerate(re.split(r"`([^`]+)`", text)):
+        piece = html.escape(piece)
+        if number % 2:
+            pieces.append(f"<code>{piece}</code>")
+            continue
+        for pattern, made in INLINE:
+            piece = pattern.sub(made, piece)
+        pieces.append(piece)
+    return "".join(pieces)
+
+
+def to_html(text):
+    """A little Markdown as HTML: paragraphs, lists, fenced code, strong, emphasis, code, own links."""
+    blocks = []
+    for number, block in enumerate(re.split(r"^```\w*\n(.*?)^```\s*$", text.strip(), flags=re.S | re.M)):
+        if number % 2:
+            blocks.append(f"<pre><code>{html.escape(block)}</code></pre>")
+        else:
+            blocks.extend(_block(part) for part in re.split(r"\n\s*\n", block) if part.strip())
+    return "\n".join(blocks)
+
+
+def _block(part):
+    lines = part.strip().splitlines()
+    for mark, tag in (("[-*]", "ul"), (r"\d+[.)]", "ol")):
+        if re.match(rf"{mark} ", lines[0].lstrip()):
+            joined = re.split(rf"^\s*{mark} ", part.strip(), flags=re.M)[1:]
+            items = "".join(f"<li>{_inline(' '.join(item.split()))}</li>" for item in joined)
+            return f"<{tag}>{items}</{tag}>"
+    return f"<p>{_inline(' '.join(' '.join(lines).split()))}</p>"

@@ -1,0 +1,1 @@
+"""What a learner has done: the progress file, and where that leaves them."""

@@ -1,0 +1,145 @@
+"""What a form shows, as plain data: the prompt, the field that fits the kind of question, the labels of its buttons.
+
+Pure functions, so that the words and fields are tested without a browser.
+"""
+
+from html import escape
+
+from splashlib.classroom.judges import judge
+from splashlib.classroom.judges.choice import LETTERS
+from splashlib.classroom.questions.units import UNITS, units_of
+from splashlib.classroom.questions.variants import count, order
+from splashlib.classroom.questions.wording import say, to_html
+
+# What a menu offers first; everything else can be typed behind the number.
+MENUS = {
+    "time": ("s", "ms", "µs"),
+    "length": ("m", "cm", "mm", "µm", "in", "ft"),
+    "speed": ("m/s", "cm/s", "mm/s", "km/h", "ft/s"),
+}
+KICKERS = {"ask": "Exercise", "predict": "Before you see it: what do you think?", "look_back": "Looking back"}
+
+
+def card(question, variant, *, mode="ask", lesson=""):
+    """Everything that the front end needs to show a question.
+
+    Parameters
+    ----------
+    question : one of the five kinds
+    variant : which numbers
+    mode : "ask", "predict" or "look_back"
+    lesson : the name under which the exercises go in code
+
+    Returns
+    -------
+    dict of plain data; texts that were Markdown are HTML with everything else escaped.
+    """
+    values = judge.numbers(question, variant)
+    return {
+        "mode": mode,
+        "name": question.name,
+        "kicker": KICKERS[mode],
+        "prompt": to_html(say(question.prompt, values)),
+        "variant": variant,
+        "field": FIELDS[question.kind](question, values, variant),
+        "buttons": _buttons(question, mode),
+    }
+
+
+def _buttons(question, mode):
+    """The words on the buttons; those without words are not there."""
+    if mode == "look_back":
+        return {}
+    if mode == "predict":
+        return {"note": "Note my prediction"}
+    buttons = {} if question.kind == "function" else {"check": "Check"}
+    if question.hints:
+        buttons["hint"] = "Hint"
+    buttons["worked"] = "Worked solution"
+    if count(question.draw) > 1 or (question.kind == "function" and count(question.inputs) > question.cases):
+        buttons["fresh"] = "New numbers"
+    return buttons
+
+
+def _number(question, values, variant):
+    unit = UNITS[question.unit]
+    names = question.units or MENUS.get(unit.measures, units_of(unit.measures))
+    if question.unit not in names:
+        names = (*names, question.unit)
+    several = len(units_of(unit.measures)) > 1
+    digits = {1: "one digit is", 2: "two digits are", 3: "three digits are", 4: "four digits are"}
+    return {
+        "kind": "text",
+        "label": "Your answer",
+        "wide": False,
+        "units": list(names) if several else [],
+        "suffix": "" if several else unit.name,
+        "help": f"{digits.get(question.digits, 'a few digits are')} enough" if several else "",
+    }
+
+
+def _formula(question, values, variant):
+    letters = [f"{escape(letter)}: {escape(meaning)}" for letter, meaning in question.symbols.items()]
+    return {
+        "kind": "text",
+        "label": f"{question.gives} =" if question.gives else "Your formula",
+        "wide": True,
+        "units": [],
+        "suffix": "",
+        "help": f"{'; '.join(letters)}. Write * for times, ^ for a power, sqrt( ) for a root",
+    }
+
+
+def _choice(question, values, variant):
+    options = [
+        {"key": option.key, "letter": letter, "html": to_html(say(option.text, values))}
+        for letter, option in zip(LETTERS, order(question, variant), strict=False)
+    ]
+    return {"kind": "options", "label": "Choose one", "options": options}
+
+
+def _function(question, values, variant):
+    names = ", ".join(question.inputs)
+    return {"kind": "code", "help": to_html(f"Write it in the cell below; it takes `{names}`.")}
+
+
+def _settings(question, values, variant):
+    from splashlib.classroom.judges.settings import start
+    from splashlib.shoot.setup.fields import field, value_at
+
+    begun = start(question, values)
+    rows = []
+    for path in question.asked:
+        row, value = field(path), value_at(begun, path)
+        said = list(row.marks if row.kind == "marks" else row.choices)
+        shown = next((text for text, each in said if each == value), None)
+        if shown is None:
+            said, shown = [], f"{row.from_si(value):.6g}" if row.kind in ("number", "marks") else str(value)
+        options = [text for text, _ in said]
+        rows.append({"path": path, "label": row.label, "unit": row.unit, "value": shown, "options": options})
+    return {"kind": "settings", "label": "Your settings", "rows": rows}
+
+
+FIELDS = {
+    "number": _number,
+    "formula": _formula,
+    "choice": _choice,
+    "function": _function,
+    "settings": _settings,
+}
+
+
+def still_html(shown):
+    """The card for a viewer in which no Python runs: the question can be read."""
+    field = shown["field"]
+    parts = [f"<p><strong>{escape(shown['kicker'])}</strong></p>", shown["prompt"]]
+    if field["kind"] == "options":
+        items = "".join(f"<li>{option['html']}</li>" for option in field["options"])
+        parts.append(f'<ol type="a">{items}</ol>')
+    if field["kind"] == "settings":
+        rows = [(row["label"], f"{row['value']} {row['unit']}") for row in field["rows"]]
+        made = (f"<tr><th>{escape(label)}</th><td>{escape(value)}</td></tr>" for label, value in rows)
+        parts.append(f"<table>{''.join(made)}</table>")
+    if shown["buttons"]:
+        parts.append("<p><em>Run the notebook to answer here.</em></p>")
+    return f"<div>{''.join(parts)}</div>"

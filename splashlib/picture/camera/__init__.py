@@ -1,0 +1,1 @@
+"""The panels of the lesson `camera`: lags and curtains, with their words and charts."""

@@ -1,0 +1,1 @@
+"""The panel of the lesson `fall`: its picture and its own charts."""

@@ -1,0 +1,1 @@
+"""How things come onto the frame: geometry of the camera, sprites, smear, blur, layers."""

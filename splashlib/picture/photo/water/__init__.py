@@ -1,0 +1,1 @@
+"""What the water is in the photograph: crown, walls, column, surface, droplets."""

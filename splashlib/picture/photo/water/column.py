@@ -1,0 +1,103 @@
+"""The jet: a column of liquid on the axis with a round head, and the drops that leave it."""
+
+import numpy as np
+
+from splashlib.physics import water_entry
+from splashlib.physics.constants import GRAVITY
+from splashlib.picture.photo.water.strands import Pieces, along_unit, strands
+from splashlib.picture.photo.water.walls import PITCH, Course, instants
+
+POINTS = 40
+STILL = 2.0
+"""Motion of the head up to which the column is drawn as it stands in the middle of the light [picture elements]."""
+
+HEADS = ((1.30, 0.95), (1.62, 0.75), (2.05, 0.55))
+"""Drops that leave the head: how high they get over the column's height, size over the radius of its stem (C)."""
+
+
+def jet_happens(scene):
+    """Whether a column rises in this drop."""
+    return any(scene.happens(name) for name in ("jet_rises", "jet_starts", "spout_rises"))
+
+
+def jet_course(scene, knots):
+    """The column's profile at times [s]: height and radius [m] from foot to head."""
+    values, there = np.zeros((len(knots), POINTS, 2), np.float32), np.zeros(len(knots), np.float32)
+    if jet_happens(scene):
+        for k, time in enumerate(scene.water_time(knots)):
+            height, radius = water_entry.jet_outline(scene.impact, max(float(time), 0.0), points=POINTS)
+            if len(height):
+                values[k] = np.stack([height, radius], -1)
+                there[k] = 1
+    return Course(knots, values, there)
+
+
+def jet_clouds(scene, view, course, light, lamp, liquid):
+    """The column as clouds."""
+    if not course.there.any():
+        return []
+    tops = course.values[:, -1, 0]
+    moved = np.abs(np.diff(tops)).sum() * view.scale
+    # So small a motion of its head is not seen; drawn, it would only leave the rows unevenly spaced.
+    still = moved < STILL
+    rows = (tops.max() * view.scale + moved) / PITCH * (1 if still else 3)
+    rows = int(min(max(rows, 6), 2400))
+    along = (np.arange(rows) + 0.5) / rows
+    times, weights, moments = _middle(light, rows) if still else instants(light, rows)
+    (height, radius), there = course.at(times, along)[0].T, course.at(times, along)[1]
+    top = course.at(times, np.ones(rows))[0][:, 0]
+    sway, swell = _waver(scene, height)
+    radius = _modelled(course, height, radius, top) * swell
+    bend = sway * radius.min() * np.minimum(height / scene.setup.drop.diameter, 1)
+    column, row = view.place(scene.across + bend, height, scene.behind)
+    lean = np.gradient(bend) * rows / max(float(top.max()), 1e-6)
+    direction = along_unit(np.clip(lean, -0.5, 0.5), np.ones(rows), 0.15 * sway)
+    step = top * view.scale / rows
+    pieces = Pieces(column, row, radius * view.scale, step, direction, there * weights, moments)
+    return strands(([pieces], []), lamp, liquid)[0]
+
+
+def _middle(light, rows):
+    """As `instants`, all of them in the middle of the light."""
+    number = round(light.at_middle(np.arange(len(light.times))))
+    return np.full(rows, light.times[number]), np.full(rows, light.shares.sum()), np.full(rows, number)
+
+
+def _modelled(course, height, radius, top):
+    """The head is round and gathers what the stem feeds it; the foot runs out into the level surface."""
+    stem, foot = course.values[:, POINTS // 2, 1].max(), course.values[:, 0, 1].max()
+    ball, below = 1.45 * stem, top - height
+    neck = np.exp(-1.5 * np.maximum(below / ball - 1, 0) ** 2)
+    gathered = np.maximum(radius, stem) * (1 + 0.45 * neck)
+    tip = np.sqrt(1 - np.clip(1 - below / ball, 0, 1) ** 2)
+    return gathered * tip + 0.5 * foot * np.exp(-height / (0.4 * foot))
+
+
+def _waver(scene, height):
+    """How far the column sways, in radii, and how it swells, along its height."""
+    phases, sizes = scene.chance.waves
+    size = scene.setup.drop.diameter
+    sway, swell = np.zeros_like(height), np.ones_like(height)
+    for wave in range(1, 5):
+        sway += 0.16 * sizes[0, wave - 1] / wave * np.sin(wave * height / size + phases[0, wave - 1])
+        swell += 0.045 * sizes[1, wave - 1] * np.sin(1.9 * wave * height / size + phases[1, wave - 1])
+    return sway, swell
+
+
+def heads(scene, knots):
+    """Drops over the head of the column: x, y, z arrays (knots, drops), radius [m], when there; None if none."""
+    if not jet_happens(scene):
+        return None
+    clock = np.maximum(scene.water_time(knots), 0)[:, None]
+    course = water_entry.jet(scene.impact)
+    if clock[-1, 0] <= course.rises.likely:
+        return None
+    stem = float(water_entry.jet_outline(scene.impact, course.peak.likely)[1][POINTS // 2])
+    chance = scene.chance.waves[1][1, :3]
+    high = course.height.likely * np.array([h for h, _ in HEADS]) * (1 + 0.04 * chance)
+    since = np.maximum(clock - course.rises.likely, 0)
+    height = np.sqrt(2 * GRAVITY * high) * since - GRAVITY * since**2 / 2
+    size = stem * np.array([s for _, s in HEADS]) * (1 + 0.1 * chance)
+    free = (height > water_entry.jet_height(scene.impact, clock) + size).all(0)
+    x = scene.across + 0.5 * chance * size + 0 * height
+    return x, height, np.full_like(height, scene.behind + 1e-5), size * free, np.ones_like(height)

@@ -1,0 +1,199 @@
+"""What the picture of the lesson `room` says: the large word, a verdict, a readout."""
+
+import math
+from functools import lru_cache
+
+from splashlib.picture.kit import phrases as words
+from splashlib.picture.kit.canvas import Description
+from splashlib.picture.photo.frames_by_light import spot, still_open
+from splashlib.picture.photo.photograph import described
+from splashlib.shoot import show
+from splashlib.shoot.chain.framing import sees
+from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops, room_light, room_over_metered
+from splashlib.shoot.decide.room_light import AGAIN, GONE, HARDLY, PLAIN, ROOMS, STRAYS, dark_enough, stray_lux
+from splashlib.shoot.figures import figures
+from splashlib.shoot.setup.fields import change
+
+LEVELS = (
+    (GONE, "good", "CLEAN", "It is gone"),
+    (HARDLY, "good", "CLEAN ENOUGH", "It is hardly seen"),
+    (PLAIN, "warning", "A TRACE OF ROOM", "It is seen where the picture is dark"),
+    (0.0, "bad", "ROOM PLAIN TO SEE", "It is plain to see"),
+    (-math.inf, "bad", "FLASH DROWNED", "It is stronger than the flash"),
+)
+"""From so many stops under the flash on: tone, the large word, and the same in a sentence."""
+NAMES = {
+    "indicator": "The indicator lamp",
+    "telephone": "The telephone's screen",
+    "modelling": "The modelling lamp",
+}
+FAINTEST_SPOT = 2.0**-9
+"""Exposure of a spot that is still found on black, 1 a white card as metered."""
+
+
+@lru_cache(maxsize=16)
+def _seen(setup):
+    return sees(setup)
+
+
+def level(stops):
+    """Tone, word and sentence of a room's light so many stops under the flash."""
+    return next(row[1:] for row in LEVELS if stops >= row[0])
+
+
+def verdict(setup, now, other=None, beam=None):
+    """The tone and the large word under the photograph.
+
+    Parameters
+    ----------
+    setup, now : Setup
+        As chosen; and as photographed, in all the light there is.
+    other : str, optional
+        What else gives light.
+    beam : Setup, optional
+        The one whose beam is in the frame.
+    """
+    seen = _seen(now)
+    if not seen.lit > 0:
+        return "bad", "SHUTTER CLOSED" if now.camera.style == "held_open" else "NEARLY ALL DARK"
+    if seen.lit < 0.995:
+        return "warning", f"A DARK BAND, {100 * (1 - seen.lit):.0f} %"
+    if other == "again" and still_open(now, AGAIN):
+        return "bad", "TWO PICTURES IN ONE"
+    if beam is not None and spot(beam) > FAINTEST_SPOT:
+        return "bad", "A RED LINE"
+    return level(ghost_stops(now))[:2]
+
+
+def told(setup, now, other=None, beam=None):
+    """Say in words what the picture shows."""
+    tone, word = verdict(setup, now, other, beam)
+    line = _line(setup, now, other, beam)
+    return Description(readout=_readout(setup, now), alt=_alt(now, other, beam, word), line=line, tone=tone)
+
+
+def _line(setup, now, other, beam):
+    seen, camera = _seen(now), now.camera
+    if not seen.lit > 0 and camera.style == "held_open":
+        return "The flash fires while the shutter is closed. Hold it open for longer."
+    if seen.lit < 0.995:
+        covered = f"{100 * (1 - seen.lit):.0f} % of the frame" if seen.lit > 0 else "nearly all of the frame"
+        return (
+            f"{show('camera.shutter', camera.shutter)} is too fast: a curtain covers {covered} when the flash fires. "
+            f"{_at_sync(now)}"
+        )
+    if other == "again":
+        return _again(now)
+    if beam is not None:
+        return _beam(beam)
+    room = _room(now)
+    return f"{NAMES[other]} alone gives {light(stray_lux(setup, other))}. {room}" if other in STRAYS else room
+
+
+def _at_sync(now):
+    """What the fastest shutter with the whole frame open would do."""
+    under = ghost_stops(change(now, "camera.shutter", now.camera.sync_speed))
+    if under >= HARDLY:
+        return "The room was dark enough before that."
+    return f"And at {show('camera.shutter', now.camera.sync_speed)} the room is too bright: darken it."
+
+
+def _room(now):
+    under, enough = ghost_stops(now), dark_enough(now)
+    side = "under" if under >= 0 else "over"
+    said = "gives no light" if math.isinf(under) else f"lies {abs(under):.1f} stops {side} the flash"
+    limit = "" if under >= HARDLY else f" Dark enough would be {light(enough)}."
+    return f"{_opened(now)} the room {said}. {level(under)[2]}.{limit}"
+
+
+def _opened(setup):
+    if setup.camera.style == "held_open":
+        return f"Held open for {figures(setup.camera.open_time, 3)} s,"
+    return f"At {show('camera.shutter', setup.camera.shutter)}"
+
+
+def _again(now):
+    if still_open(now, AGAIN):
+        return (
+            "Every flash in an open frame adds a picture: here the splash 80 ms later, over the fruit. The still "
+            "set gets "
+            "twice the light, one stop more."
+        )
+    return "The second flash finds the shutter closed. It adds nothing."
+
+
+def _beam(beam):
+    bright = spot(beam)
+    if bright > FAINTEST_SPOT:
+        return (
+            f"The beam's red line is in the frame, {-math.log2(bright):.1f} stops under white at its brightest. A "
+            f"darker "
+            "room does not help: move the beam."
+        )
+    return "The beam crosses the frame, but the shutter is open too briefly for its line to be seen."
+
+
+def _readout(setup, now):
+    held, quick = (change(now, "camera.style", style) for style in ("held_open", "mirror"))
+    return (
+        ("Light at the set", f"{light(now.room.lux)} ({likeness(now.room.lux)})"),
+        ("Flash", f"{flash_light(now):.0f} lx·s"),
+        ("Room in this frame", f"{figures(room_light(now))} lx·s"),
+        (f"Held open {figures(held.camera.open_time, 3)} s", _under(held)),
+        (f"Shutter {show('camera.shutter', quick.camera.shutter)}", _under(quick)),
+        ("Dark enough held open", light(dark_enough(held))),
+        ("Dark enough with that shutter", light(dark_enough(quick))),
+        ("Still set without flash", _over(room_over_metered(now))),
+    )
+
+
+def _under(setup):
+    under = ghost_stops(setup)
+    if math.isinf(under):
+        return "no room light"
+    return f"{abs(under):.1f} stops {'under' if under >= 0 else 'over'}"
+
+
+def _over(stops):
+    return "black" if math.isinf(stops) else words.stops(stops)
+
+
+def light(lux):
+    """Say an illuminance [lx] with two digits."""
+    return f"{figures(lux)} lx"
+
+
+def likeness(lux):
+    """The named room that is nearest."""
+    if lux <= 0:
+        return "no light"
+    return min(ROOMS, key=lambda room: abs(math.log(room[1] / lux)))[0]
+
+
+def still_words(over, line=False):
+    """What a test frame without the flash shows, and how far the set is from a good exposure; `line`: of a beam."""
+    if line:
+        said = "The red line is there too."
+    elif over < -HARDLY - 0.5:
+        said = "Black."
+    elif over < -PLAIN:
+        said = "Nearly black: just an outline."
+    else:
+        said = "The vase is plain to see." if over < 1 else "Bright, as in daylight."
+    far = "no light at all" if math.isinf(over) else f"{abs(over):.1f} stops {'under' if over < 0 else 'over'}-exposed"
+    return said, far
+
+
+def _alt(now, other, beam, word):
+    quick, held = (_under(change(now, "camera.style", style)) for style in ("mirror", "held_open"))
+    extra = {"again": " A second flash fires 80 ms later.", "beam": " A beam crosses the frame."}.get(other, "")
+    seen = "" if other == "again" else f"{described(now)} "
+    line = beam is not None and spot(beam) > FAINTEST_SPOT
+    small = ", ".join(still_words(room_over_metered(now), line)).lower().replace(".,", ",")
+    return (
+        f"{word.capitalize()}. {seen}{_opened(now)} in {light(now.room.lux)}.{extra} A small frame of the still set "
+        f"without "
+        f"the flash: {small}. Beside them a ladder in stops under the flash: this room with the shutter at "
+        f"{show('camera.shutter', now.camera.shutter)} {quick}, held open for "
+        f"{figures(now.camera.open_time, 3)} s {held}; plain to see down to 5, hardly seen from 7, gone from 10."
+    )

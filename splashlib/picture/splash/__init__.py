@@ -1,0 +1,1 @@
+"""The panels of the lesson `splash`: the stages and the wet zone, with their words and charts."""

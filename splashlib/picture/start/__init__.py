@@ -1,0 +1,1 @@
+"""The panel of the lesson `start`: its picture and its own charts."""

@@ -1,0 +1,1 @@
+"""The learner's set-up as a file: reading, writing, the template, where the files are."""

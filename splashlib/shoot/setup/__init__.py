@@ -1,0 +1,1 @@
+"""One set-up as plain data: its parts, the table of fields, what cannot be true together."""
