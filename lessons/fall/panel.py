@@ -3,8 +3,9 @@
 from splashlib.classroom.widgets.controls import Pick, Span
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
-from splashlib.picture.fall.fall_picture import FallPicture, fallers
+from splashlib.picture.fall.fall_picture import FallPicture
 from splashlib.shoot import change, change_all
+from splashlib.shoot.chain.arrival import fallers
 from splashlib.shoot.files.learner_files import my_setup, readable_setup
 
 BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")

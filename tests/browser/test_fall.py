@@ -2,9 +2,9 @@
 
 import pytest
 
-from splashlib.picture.fall.fall_picture import FallPicture, fallers
+from splashlib.picture.fall.fall_picture import FallPicture
 from splashlib.shoot import change_all, tea_house
-from splashlib.shoot.chain.arrival import arrival
+from splashlib.shoot.chain.arrival import arrival, fallers
 from splashlib.shoot.files.setup_file import load_setup
 
 SCENE = tea_house()

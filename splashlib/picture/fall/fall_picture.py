@@ -1,6 +1,5 @@
 """The picture of the lesson `fall`: how long, how fast, and whether the air has a say."""
 
-from dataclasses import replace
 from typing import ClassVar
 
 import numpy as np
@@ -11,7 +10,6 @@ from splashlib.picture.fall.speed_chart import FLASH, SpeedChart
 from splashlib.picture.fall.strobe import Strobe
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description, Layered
-from splashlib.shoot import BODIES
 from splashlib.shoot.chain.arrival import arrival, way
 from splashlib.shoot.figures import figures
 
@@ -21,29 +19,6 @@ SCALES = ((0.60, 0.42), (1.50, 0.66))
 CLOSE_TOP, CLOSE_FLOOR = 0.175, -0.028
 STEADIEST = 0.001
 """No hand, and no gate, lets go to better than this [m]."""
-
-BALL = {"form": "solid", "diameter": 0.040, "density": 80.6, "surface": "smooth_dry"}
-"""A table-tennis ball: 40 mm and 2.7 g, by the rules of the game."""
-
-
-def fallers(drop):
-    """The bodies that are let go together: those of the scene and a table-tennis ball; one's own if it differs.
-
-    Parameters
-    ----------
-    drop : splashlib.shoot Drop, of the set-up
-
-    Returns
-    -------
-    dict of str -> Drop
-    """
-    kinds = {**BODIES, "table-tennis ball": BALL}
-    found = {name: replace(drop, name=name, length=None, **kind) for name, kind in kinds.items()}
-    known = found.get(drop.name)
-    if known is None or replace(known, hang=drop.hang) != drop:
-        found.pop(drop.name if known is not None else next(iter(found)))
-        found = {drop.name: drop, **found}
-    return found
 
 
 class FallPicture(Layered):

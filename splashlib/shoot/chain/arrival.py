@@ -1,12 +1,36 @@
 """How one body arrives at the water: when, how fast, how much of that is the air's doing."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from splashlib.physics.air.carried_air import distance_in_air, speed_in_air, time_in_air
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_speed, fall_time
 from splashlib.shoot.chain.body_motion import body_terminal_speed
+from splashlib.shoot.setup.parts import BODIES
+
+BALL = {"form": "solid", "diameter": 0.040, "density": 80.6, "surface": "smooth_dry"}
+"""A table-tennis ball: 40 mm and 2.7 g, by the rules of the game."""
+
+
+def fallers(drop):
+    """The bodies that are let go together: those of the scene and a table-tennis ball; one's own if it differs.
+
+    Parameters
+    ----------
+    drop : splashlib.shoot Drop, of the set-up
+
+    Returns
+    -------
+    dict of str -> Drop
+    """
+    kinds = {**BODIES, "table-tennis ball": BALL}
+    found = {name: replace(drop, name=name, length=None, **kind) for name, kind in kinds.items()}
+    known = found.get(drop.name)
+    if known is None or replace(known, hang=drop.hang) != drop:
+        found.pop(drop.name if known is not None else next(iter(found)))
+        found = {drop.name: drop, **found}
+    return found
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from splashlib.physics.fall import fall_time
-from splashlib.picture.fall.fall_picture import FallPicture, fallers
+from splashlib.picture.fall.fall_picture import FallPicture
 from splashlib.picture.fall.strobe import PERIOD
 from splashlib.shoot import change_all, tea_house
-from splashlib.shoot.chain.arrival import arrival, way
+from splashlib.shoot.chain.arrival import arrival, fallers, way
 
 BODIES = fallers(tea_house().drop)
 NAMES = st.sampled_from(sorted(BODIES))
