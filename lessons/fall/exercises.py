@@ -1,6 +1,7 @@
 """The questions of the lesson `fall`: speed from height and back, the share of the hand, the share of the air."""
 
 from lessons.fall.faster import FASTER
+from lessons.fall.numbers import NUMBERS
 from splashlib.classroom.exercises import Exercises
 from splashlib.classroom.questions.question_kinds import Choice, Formula, Number, Option, Slip
 from splashlib.classroom.questions.slips import thousandth
@@ -237,26 +238,35 @@ FRUIT_AND_BALL = Choice(
         Option(
             key="together",
             text="It touches the water, too",
-            reply="Without air it would. But the ball is light for its size, and still 17 mm up.",
+            reply=NUMBERS.fill(
+                "Without air it would. But the ball is light for its size, and still [[ball.up to 1 mm]] up."
+            ),
         ),
         Option(
             key="behind",
             text="One or two centimetres above the water",
             right=True,
-            reply="17 mm, nearly half its own size: plain to see in a picture.",
+            reply=NUMBERS.fill("[[ball.up to 1 mm]], nearly half its own size: plain to see in a picture."),
         ),
         Option(
             key="far behind",
             text="About half way, twenty centimetres up",
             reply=(
-                "So far the air would hold back something much lighter. In a third of a second the ball loses 17 mm."
+                NUMBERS.fill(
+                    "So far the air would hold back something much lighter. In a third of a second the ball loses "
+                    "[[ball.up to 1 mm]]."
+                )
             ),
         ),
     ),
     hints=("Which of the two has more weight behind its front? How long does the fall take?",),
-    worked="The kumquat touches the water after 303 ms, the ball 6 ms later. At almost 3 m/s those 6 ms are 17 mm. So "
-    "much the air takes from a ball that is light for its size; from the kumquat it takes less than 2 mm. (The "
-    "panel says 18 mm: it looks when a fall without air would end, 0.6 ms before the kumquat is down.)",
+    worked=NUMBERS.fill(
+        "The kumquat touches the water after [[fruit.time to 1 ms]], the ball [[ball.later to 1 ms]] later. At almost "
+        "[[contact_speed to 1 m/s]] those [[ball.later to 1 ms]] are [[ball.up to 1 mm]]. So much the air takes from a "
+        "ball that is light for its size; from the kumquat it takes less than 2 mm. (The panel says "
+        "[[ball.behind to 1 mm]]: it looks when a fall without air would end, [[fruit.late to 0.1 ms]] before the "
+        "kumquat is down.)"
+    ),
     see="Drag",
 )
 

@@ -1,4 +1,4 @@
-"""The lesson `fall`: its exercises, its panel, and every number that its text states."""
+"""The lesson `fall`: its exercises, its panel, and what its text says beside the numbers that the build puts in."""
 
 import math
 import re
@@ -9,13 +9,11 @@ import pytest
 from lessons.fall import panel
 from lessons.fall.exercises import exercises
 from splashlib.classroom.testing.proof import check_exercises
-from splashlib.physics.air.carried_air import distance_in_air, gravity_in_air, time_in_air
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_speed, fall_time
-from splashlib.picture.fall.fall_picture import fallers
 from splashlib.shoot import change, change_all, tea_house
-from splashlib.shoot.chain.arrival import arrival, mass
-from splashlib.shoot.chain.body_motion import body_terminal_speed, time_falling
+from splashlib.shoot.chain.arrival import arrival, fallers, mass
+from splashlib.shoot.chain.body_motion import time_falling
 from splashlib.shoot.chain.framing import lead
 from splashlib.shoot.files.learner_files import my_setup
 from tests.lessons.by_hand import check_by_hand
@@ -30,95 +28,6 @@ def behind(drop, height):
     return 1e3 * arrival(drop, height).behind
 
 
-def late(drop, height):
-    return 1e3 * arrival(drop, height).late
-
-
-def known(drop):
-    return {"density": drop.density, "terminal_speed": body_terminal_speed(drop)}
-
-
-def later(drop, height):
-    """How much later the contact is from a hand 1 cm too high [ms]."""
-    return 1e3 * (arrival(drop, height + 0.01).time - arrival(drop, height).time)
-
-
-def from_beam(drop, height=0.45, beam=0.12):
-    """How much later than without air the contact is, counted from a beam [ms]."""
-    with_air = time_in_air(height, **known(drop)) - time_in_air(height - beam, **known(drop))
-    return 1e3 * (with_air - (fall_time(height) - fall_time(height - beam)))
-
-
-def last_step(drop, height, period=0.020):
-    """How far it falls from the last picture of the strobe but one to the last [cm]."""
-    last = period * int(arrival(drop, height).time / period)
-    return 100 * (distance_in_air(last, **known(drop)) - distance_in_air(last - period, **known(drop)))
-
-
-def beam_lead(height):
-    low = change_all(tea_house(), {"beam.height": 0.12, "drop.release_height": height})
-    return 1e3 * lead(low)
-
-
-def push(speed, height=0.45):
-    """How much earlier a body comes that is already falling when it is let go [ms]."""
-    down = (-speed + math.sqrt(speed**2 + 2 * GRAVITY * height)) / GRAVITY
-    return 1e3 * (fall_time(height) - down)
-
-
-def ball_over_water():
-    """Where the ball is when the kumquat touches the water, from 45 cm [mm]."""
-    return 1e3 * (arrival(BALL, 0.45).time - arrival(FRUIT, 0.45).time) * arrival(BALL, 0.45).speed
-
-
-CLAIMS = [
-    ("The kumquat weighs 22 g", 1e3 * mass(FRUIT), "22", 0.5),
-    ("the ball 2.7 g", 1e3 * mass(BALL), "2.7", 0.05),
-    ("falls 5.7 cm in 20 ms", last_step(FRUIT, 0.45), "5.7", 0.05),
-    ("almost 3 m/s", arrival(FRUIT, 0.45).speed, "3", 0.05),
-    ("It hangs 18 mm above the water", behind(BALL, 0.45), "18", 0.5),
-    ("It is 8.6 mm behind", behind(MILK, 0.45), "8.6", 0.05),
-    ("| 20 cm | 202 ms | 1.98 m/s | 0.20 mm |", 1e3 * fall_time(0.2), "202", 0.5),
-    ("| 20 cm | 202 ms | 1.98 m/s | 0.20 mm |", fall_speed(0.2), "1.98", 0.005),
-    ("| 45 cm | 303 ms | 2.97 m/s | 0.30 mm |", 1e3 * fall_time(0.45), "303", 0.5),
-    ("| 45 cm | 303 ms | 2.97 m/s | 0.30 mm |", fall_speed(0.45), "2.97", 0.005),
-    ("| 80 cm | 404 ms | 3.96 m/s | 0.40 mm |", 1e3 * fall_time(0.8), "404", 0.5),
-    ("| 80 cm | 404 ms | 3.96 m/s | 0.40 mm |", fall_speed(0.8), "3.96", 0.005),
-    ("brings 98 mJ", 1e3 * arrival(FRUIT, 0.45).energy, "98", 0.5),
-    ("the marble 24 mJ", 1e3 * arrival(MARBLE, 0.45).energy, "24", 0.5),
-    ("the drop of milk 0.28 mJ", 1e3 * arrival(MILK, 0.45).energy, "0.28", 0.005),
-    ("needs 44 ms when it was let go at 45 cm", beam_lead(0.45), "44", 0.5),
-    ("and 28 ms from 1 m", beam_lead(1.0), "28", 0.5),
-    ("the contact 3.4 ms late from 45 cm", later(FRUIT, 0.45), "3.4", 0.05),
-    ("and 2.3 ms from 1 m", later(FRUIT, 1.0), "2.3", 0.05),
-    ("0.2 % for a fruit", 100 * (1 - gravity_in_air(FRUIT.density) / GRAVITY), "0.2", 0.05),
-    ("2 % for a table-tennis ball", 100 * (1 - gravity_in_air(BALL.density) / GRAVITY), "2", 0.5),
-    ("| kumquat, 35 mm | 28 m/s | 1.7 mm | 6.0 mm |", body_terminal_speed(FRUIT), "28", 0.5),
-    ("| kumquat, 35 mm | 28 m/s | 1.7 mm | 6.0 mm |", behind(FRUIT, 0.45), "1.7", 0.05),
-    ("| kumquat, 35 mm | 28 m/s | 1.7 mm | 6.0 mm |", behind(FRUIT, 1.0), "6.0", 0.05),
-    ("| glass marble, 16 mm | 30 m/s | 1.0 mm | 4.3 mm |", body_terminal_speed(MARBLE), "30", 0.5),
-    ("| glass marble, 16 mm | 30 m/s | 1.0 mm | 4.3 mm |", behind(MARBLE, 0.45), "1.0", 0.05),
-    ("| glass marble, 16 mm | 30 m/s | 1.0 mm | 4.3 mm |", behind(MARBLE, 1.0), "4.3", 0.05),
-    ("| drop of milk, 5 mm | 9 m/s | 8.6 mm | 39 mm |", body_terminal_speed(MILK), "9", 0.5),
-    ("| drop of milk, 5 mm | 9 m/s | 8.6 mm | 39 mm |", behind(MILK, 1.0), "39", 0.5),
-    ("| table-tennis ball, 40 mm | 9 m/s | 18 mm | 61 mm |", body_terminal_speed(BALL), "9", 0.5),
-    ("| table-tennis ball, 40 mm | 9 m/s | 18 mm | 61 mm |", behind(BALL, 1.0), "61", 0.5),
-    ("comes 3.0 ms late if you count from the hand", late(MILK, 0.45), "3.0", 0.05),
-    ("counted from a beam 12 cm above the water it is 1.0 ms", from_beam(MILK), "1.0", 0.05),
-    ("For the kumquat it is 0.6 ms and 0.15 ms", late(FRUIT, 0.45), "0.6", 0.05),
-    ("For the kumquat it is 0.6 ms and 0.15 ms", from_beam(FRUIT), "0.15", 0.005),
-    ("down at only 0.1 m/s, the contact comes 10 ms early", push(0.1), "10", 0.5),
-    ("twice the height is only 1.4 times the speed", fall_speed(0.9) / fall_speed(0.45), "1.4", 0.05),
-]
-
-
-@pytest.mark.parametrize(("words", "computed", "stated", "within"), CLAIMS)
-def test_the_text_states_computed_numbers(words, computed, stated, within):
-    assert words in TEXT
-    assert stated in words
-    assert computed == pytest.approx(float(stated), abs=within)
-
-
 def test_the_text_states_ratios_in_words():
     assert "as dense as a kumquat but a seventh of its size" in TEXT
     assert MILK.density / FRUIT.density == pytest.approx(1, abs=0.05)
@@ -126,6 +35,8 @@ def test_the_text_states_ratios_in_words():
     assert "for twice the speed you need four times the height" in TEXT
     assert fall_speed(1.8) / fall_speed(0.45) == pytest.approx(2)
     assert fall_time(0.8) / fall_time(0.2) == pytest.approx(2)
+    assert "twice the height is only 1.4 times the speed" in TEXT
+    assert fall_speed(0.9) / fall_speed(0.45) == pytest.approx(1.4, abs=0.05)
 
 
 def test_the_line_under_the_picture_turns_where_the_text_says():
@@ -149,18 +60,13 @@ def test_a_beam_can_be_raised_for_a_slow_camera():
     assert lead(high) > 0.100
 
 
-def test_predictions_tell_computed_numbers():
-    assert ball_over_water() == pytest.approx(17, abs=0.5)
+def test_the_prediction_is_right_for_the_ball():
     question = exercises["fruit_and_ball"]
     right = next(option for option in question.options if option.right)
-    assert "17 mm" in question.worked
-    assert f"the ball {1e3 * (arrival(BALL, 0.45).time - arrival(FRUIT, 0.45).time):.0f} ms later" in question.worked
-    assert f"after {1e3 * arrival(FRUIT, 0.45).time:.0f} ms" in question.worked
-    assert f"The panel says {behind(BALL, 0.45):.0f} mm" in question.worked
-    assert f"{late(FRUIT, 0.45):.1f} ms before the kumquat is down" in question.worked
-    assert behind(FRUIT, 0.45) < 2
-    assert "17 mm" in right.reply
     assert right.text == "One or two centimetres above the water"
+    assert 10 < behind(BALL, 0.45) < 20
+    assert "less than 2 mm" in question.worked
+    assert behind(FRUIT, 0.45) < 2
 
 
 BY_HAND = {
