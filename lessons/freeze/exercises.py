@@ -1,6 +1,7 @@
 """The questions of the lesson `freeze`: which light freezes, two durations, pixels, routes, kinds, a set-up to mend."""
 
 from lessons.freeze.mend import MEND
+from lessons.freeze.numbers import NUMBERS
 from splashlib.classroom.exercises import Exercises
 from splashlib.classroom.questions.question_kinds import Choice, Number, Option, Slip
 from splashlib.classroom.questions.slips import thousandth
@@ -18,12 +19,17 @@ FOUR_LIGHTS = Choice(
             key="low power",
             text="The second only",
             right=True,
-            reply="At 1/32 its light lasts about 1/11 000 s. Streaks are then a quarter of a millimetre.",
+            reply=NUMBERS.fill(
+                "At 1/32 its light lasts about [[quenched.at_32 as 1/n s]]. Streaks are then a quarter of a millimetre."
+            ),
         ),
         Option(
             key="high-speed sync freezes",
             text="The second and the third",
-            reply="High-speed sync serves fast shutters. It is a row of flashes, 6 ms long, and smears over 18 mm.",
+            reply=NUMBERS.fill(
+                "High-speed sync serves fast shutters. It is a row of flashes, [[sync to 1 ms]] long, and smears over "
+                "[[sync.smear to 1 mm]]."
+            ),
         ),
         Option(
             key="two heads as one",
@@ -33,12 +39,19 @@ FOUR_LIGHTS = Choice(
         Option(
             key="full power",
             text="All but the fourth: a flash is always fast enough",
-            reply="At full power the light lasts about 1/300 s. Droplets at 3 m/s become streaks of 10 mm.",
+            reply=NUMBERS.fill(
+                "At full power the light lasts about [[quenched.at_1 as 1/n s]]. Droplets at "
+                "[[contact_speed to 1 m/s]] become streaks of [[streak.full to 1 mm]]."
+            ),
         ),
     ),
     hints=("In which of them is there light for the shortest time, counted from its first to its last glow?",),
-    worked="At 1/32 the unit shines for 1/11 000 s: 0.27 mm at 3 m/s. At full power it is 1/310 s and 9.7 mm, with "
-    "high-speed sync 6 ms and 18 mm. Two heads that fire 1 ms apart draw everything twice, 2 to 3 mm apart.",
+    worked=NUMBERS.fill(
+        "At 1/32 the unit shines for [[quenched.at_32 as 1/n s]]: [[streak to 0.01 mm]] at [[contact_speed to 1 m/s]]. "
+        "At full power it is [[quenched.at_1 as 1/n s]] and [[streak.full to 0.1 mm]], with high-speed sync "
+        "[[sync to 1 ms]] and [[sync.smear to 1 mm]]. Two heads that fire 1 ms apart draw everything twice, 2 to 3 mm "
+        "apart."
+    ),
     see="Drag",
 )
 

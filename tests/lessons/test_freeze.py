@@ -1,6 +1,5 @@
-"""The lesson `freeze`: its exercises, its panel, and every number that its text states."""
+"""The lesson `freeze`: its exercises, its panel, and what its text says beside the numbers that the build puts in."""
 
-import math
 import re
 from dataclasses import replace
 from pathlib import Path
@@ -13,20 +12,11 @@ from lessons.freeze.mend import DARKEST, MEND
 from splashlib.classroom.judges.judge import numbers
 from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.droplets import droplet_speed
-from splashlib.physics.light.blur import smallest_seen
 from splashlib.physics.pulse import exponential, head_pulse, tube
-from splashlib.shoot import change, change_all, contact_speed, framed, impact_of, pulse_of, show, tea_house
+from splashlib.shoot import change, change_all, contact_speed, impact_of, pulse_of, show, tea_house
 from splashlib.shoot.chain.framing import sees
 from splashlib.shoot.decide.exposure_balance import flash_over_metered
-from splashlib.shoot.decide.flash_duration import (
-    heads_apart,
-    in_four_lights,
-    longest_light,
-    power_for_points,
-    stops_below_full,
-    streak_in,
-    unseen_from,
-)
+from splashlib.shoot.decide.flash_duration import heads_apart, in_four_lights, power_for_points, streak_in
 from splashlib.shoot.files.learner_files import my_setup, my_setup_path
 from splashlib.shoot.files.setup_file import save_setup
 from splashlib.shoot.setup.table import ROUTES
@@ -42,15 +32,6 @@ def light(kind, power):
     return pulse_of(replace(SCENE.flashes[0], kind=kind, power=power))
 
 
-def parts(seconds):
-    """The n of 1/n s."""
-    return 1 / seconds
-
-
-def at_power(power):
-    return change(SCENE, "flashes.0.power", power)
-
-
 def from_height(height):
     return change(SCENE, "drop.release_height", height)
 
@@ -64,66 +45,16 @@ def longer(lengthening):
     return low / full
 
 
-def on_print(width):
-    return streak_in(SCENE, print_width=width).on_print
-
-
-ROW = {
-    "quenched": "| quenched | 1/310 s | 1/4300 s | 1/11 000 s | 1/17 000 s |",
-    "capacitor_switched": "| capacitor-switched | 1/230 s | 1/1700 s | 1/5300 s | 1/11 000 s |",
-    "voltage_controlled": "| voltage-controlled | 1/230 s | 1/140 s | 1/97 s | 1/69 s |",
-}
-
-CLAIMS = [
-    ("The streak shrinks from 360 pixels", streak_in(at_power(1.0)).pixels, 360, 0.5),
-    ("to 10 at 1/32", streak_in(SCENE).pixels, 10, 0.5),
-    ("At 1/102 (on the dial 1/128 and a third)", 1 / power_for_points(SCENE), 102, 0.5),
-    ("In the scene $m$ is 0.22", framed(SCENE).magnification, 0.22, 0.005),
-    ("a pixel covers 0.027 mm of the set", 6e-3 / framed(SCENE).magnification, 0.027, 0.0005),
-    ("At 3 m/s, 91 µs draw 0.27 mm", SPEED, 3, 0.05),
-    ("At 3 m/s, 91 µs draw 0.27 mm", 1e6 * light("quenched", 1 / 32).t01, 91, 0.5),
-    ("At 3 m/s, 91 µs draw 0.27 mm", 1e3 * streak_in(SCENE).on_object, 0.27, 0.005),
-    ("this is 68 µs, or 1/15 000 s", 1e6 * longest_light(SCENE), 68, 0.5),
-    ("this is 68 µs, or 1/15 000 s", parts(longest_light(SCENE)), 15000, 500),
-    ("An eye separates 0.07 mm from 25 cm", 1e3 * smallest_seen(), 0.07, 0.005),
-    ("30 cm wide the 10 pixels are 0.50 mm long", 1e3 * on_print(0.30), 0.50, 0.005),
-    ("too small to see from 1.7 m", unseen_from(on_print(0.30)), 1.7, 0.05),
-    ("10 cm wide it is 0.58 m", unseen_from(on_print(0.10)), 0.58, 0.005),
-    ("One pixel takes 9 µs", 1e6 * 6e-6 / framed(SCENE).magnification / SPEED, 9, 0.5),
-    ("half as fast as the kumquat", droplet_speed(impact_of(SCENE)).likely / SPEED, 0.5, 0.05),
-    ("| 1/1000 s | 1/300 s | 3.3 times |", parts(exponential(1e-3 / math.log(2)).t01), 300, 5),
-    ("| 1/1000 s | 1/300 s | 3.3 times |", exponential(1).t01 / exponential(1).t05, 3.3, 0.05),
-    ("| 1/1000 s | 1/230 s | 4.4 times |", light("capacitor_switched", 1.0).t01 * 230, 1, 0.01),
-    ("| 1/1000 s | 1/230 s | 4.4 times |", tube(1).t01 / tube(1).t05, 4.4, 0.05),
-    ("| quenched at 1/8 | 1/5600 s | 1/4300 s | 1.3 times |", parts(light("quenched", 1 / 8).t05), 5600, 50),
-    ("| quenched at 1/8 | 1/5600 s | 1/4300 s | 1.3 times |", parts(light("quenched", 1 / 8).t01), 4300, 50),
-    ("| quenched at 1/32 | 1/24 000 s | 1/11 000 s | 2.2 times |", parts(light("quenched", 1 / 32).t05), 24000, 500),
-    ("| quenched at 1/32 | 1/24 000 s | 1/11 000 s | 2.2 times |", parts(light("quenched", 1 / 32).t01), 11000, 500),
-    ("needs 60 µs to rise", 1e6 * SCENE.flashes[0].rise, 60, 0.5),
-    ("for some 20 µs after the cut", 1e6 * SCENE.flashes[0].tail, 20, 5),
-    ("about 2.4 times as long as at full power", longer(0.25), 2.4, 0.05),
-    ("anything from the same to nearly 6 times", longer(0.0), 1, 0.01),
-    *((ROW["quenched"], parts(light("quenched", p).t01) / n, 1, 0.025)
-      for p, n in ((1, 310), (1 / 8, 4300), (1 / 32, 11000), (1 / 128, 17000))),
-    *((ROW["capacitor_switched"], parts(light("capacitor_switched", p).t01) / n, 1, 0.04)
-      for p, n in ((1, 230), (1 / 8, 1700), (1 / 32, 5300), (1 / 128, 11000))),
-    *((ROW["voltage_controlled"], parts(light("voltage_controlled", p).t01) / n, 1, 0.025)
-      for p, n in ((1, 230), (1 / 8, 140), (1 / 32, 97), (1 / 128, 69))),
-    ("here 6 ms in all", 1e3 * light("high_speed_sync", 1 / 32).t01, 6, 0.01),
-    ("that is 18 mm of smear", 1e3 * SPEED * light("high_speed_sync", 1.0).t01, 18, 0.5),
-    ("to 0.74 mm", 1e3 * SPEED / 4000, 0.74, 0.005),
-    ("about a third of that", streak_in(SCENE).on_object / (SPEED / 4000), 0.33, 0.05),
-    ("A cable takes some 0.05 ms", 1e3 * ROUTES["cable"][0], 0.05, 0.001),
-    ("At 3 m/s 1 ms is 3 mm", SPEED, 3, 0.05),
-    ("from 45 cm it is 1/102", 1 / power_for_points(from_height(0.45)), 102, 0.5),
-    ("from 1/32 to 1/102 costs 1.7 stops", stops_below_full(at_power(power_for_points(SCENE))) - 5, 1.7, 0.05),
-]  # fmt: skip
-
-
-@pytest.mark.parametrize(("words", "computed", "stated", "within"), CLAIMS)
-def test_the_text_states_computed_numbers(words, computed, stated, within):
-    assert words in TEXT
-    assert computed == pytest.approx(stated, abs=within)
+def test_what_the_text_says_in_words():
+    assert "anything from the same to nearly 6 times is possible" in TEXT
+    assert longer(0.0) == pytest.approx(1, abs=0.01)
+    assert longer(0.5) == pytest.approx(5.7, abs=0.05)
+    assert "half as fast as the kumquat" in " ".join(TEXT.split())
+    assert droplet_speed(impact_of(SCENE)).likely / SPEED == pytest.approx(0.5, abs=0.05)
+    assert "The flash at 1/32 alone draws about a third of that" in TEXT
+    assert streak_in(SCENE).on_object / (SPEED / 4000) == pytest.approx(0.33, abs=0.05)
+    assert "1 ms is 3 mm" in TEXT
+    assert pytest.approx(3, abs=0.05) == SPEED
 
 
 def test_heights_and_powers():
@@ -140,17 +71,9 @@ def test_little_is_gained_below_a_64th():
     assert light("quenched", 1 / 4).t01 < 0.5 * light("quenched", 1).t01
 
 
-def test_nearly_6_times_is_the_end_of_the_band_of_the_voltage_law():
-    assert longer(0.5) == pytest.approx(5.7, abs=0.05)
-
-
-def test_the_prediction_tells_computed_numbers():
-    question = exercises["four_lights"]
-    two = in_four_lights(SCENE, apart=0.95e-3)[3]
-    assert "1/11 000 s: 0.27 mm" in question.worked
-    assert parts(light("quenched", 1.0).t01) == pytest.approx(310, abs=5)
-    assert 1e3 * streak_in(at_power(1.0)).on_object == pytest.approx(9.7, abs=0.05)
-    assert 2 < 1e3 * heads_apart(two) < 3
+def test_two_heads_lie_2_to_3_mm_apart():
+    assert "2 to 3 mm apart" in exercises["four_lights"].worked
+    assert 2 < 1e3 * heads_apart(in_four_lights(SCENE, apart=0.95e-3)[3]) < 3
 
 
 BY_HAND = {
