@@ -3,6 +3,7 @@
 import math
 
 from lessons.room.bright import BRIGHT
+from lessons.room.numbers import NUMBERS
 from splashlib.classroom.exercises import Exercises
 from splashlib.classroom.questions.question_kinds import Choice, Function, Number, Option, Slip
 from splashlib.classroom.questions.slips import sign
@@ -38,8 +39,10 @@ EVENING = Choice(
         ),
     ),
     hints=("How long does the flash shine into each frame? And the lamp?",),
-    worked="At 1/200 s the room lies 10.1 stops under the flash: it is gone. Held open for 2 s it lies only 1.5 stops "
-    "under it, and the set shines through the kumquat.",
+    worked=NUMBERS.fill(
+        "At 1/200 s the room lies [[evening.quick to 0.1 stops]] under the flash: it is gone. Held open for 2 s it "
+        "lies only [[evening.open to 0.1 stops]] under it, and the set shines through the kumquat."
+    ),
     see="Drag",
 )
 

@@ -2,6 +2,7 @@
 
 import math
 
+from lessons.stops.numbers import NUMBERS
 from lessons.stops.pay import PAY
 from splashlib.classroom.exercises import Exercises
 from splashlib.classroom.questions.question_kinds import Choice, Formula, Function, Number, Option, Slip
@@ -199,7 +200,9 @@ WITHOUT_ROOM = Choice(
         Option(
             key="heads for stops",
             text="Three heads alike instead of one",
-            reply="Three heads are 1.6 stops, not two. One head more is a stop only the first time.",
+            reply=NUMBERS.fill(
+                "Three heads are [[three_heads to 0.1 stops]], not two. One head more is a stop only the first time."
+            ),
         ),
         Option(
             key="longer shutter",

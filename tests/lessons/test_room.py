@@ -1,6 +1,5 @@
-"""The lesson `room`: its exercises, its panel, and every number that its text states."""
+"""The lesson `room`: its exercises, its panel, and what its text says beside the numbers that the build puts in."""
 
-import math
 import re
 from pathlib import Path
 
@@ -14,11 +13,10 @@ from splashlib.classroom.judges import judge
 from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.light.exposure import room_lux_allowed, room_under_flash
 from splashlib.physics.stops import exact
-from splashlib.picture.photo.frames_by_light import spot
 from splashlib.shoot import best_beam_height, change, change_all, contact_speed, load_setup, my_setup_path, tea_house
 from splashlib.shoot.chain.framing import sees
-from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops, room_light, room_over_metered
-from splashlib.shoot.decide.room_light import AGAIN, dark_enough, stray_lux
+from splashlib.shoot.decide.exposure_balance import ghost_stops, room_over_metered
+from splashlib.shoot.decide.room_light import AGAIN
 from splashlib.shoot.setup.parts import Room
 from tests.lessons.by_hand import check_by_hand
 
@@ -32,50 +30,16 @@ def under(setup, lux):
     return ghost_stops(change(setup, "room.lux", lux))
 
 
-CLAIMS = [
-    ("the flash gives 277 lx·s", flash_light(SCENE), "277", 0.5),
-    ("held open for 2 s, gives 2 lx·s", room_light(SCENE), "2 lx", 0.05),
-    ("dark enough is **1.1 lx**", dark_enough(SCENE), "1.1", 0.05),
-    ("and 0.14 lx is perfect", dark_enough(SCENE, 10), "0.14", 0.005),
-    ("For 1/200 s 440 lx would do", dark_enough(QUICK), "440", 5),
-    ("a quarter, 0.27 lx", dark_enough(change(SCENE, "flashes.0.power", 1 / 128)), "0.27", 0.005),
-    ("**5 stops** under the flash (3 % of its light)", 100 * 2**-5, "3 %", 0.5),
-    ("**7 stops** (0.8 %)", 100 * 2**-7, "0.8", 0.05),
-    ("**10 stops** (0.1 %)", 100 * 2**-10, "0.1", 0.05),
-    ("one candle, 3 m away | 0.1 lx", 1 / 3**2, "0.1", 0.02),
-    ("ISO 200 to ISO 25 600", 200 * 2**7, "25 600", 0.5),
-]
-
-
-@pytest.mark.parametrize(("words", "computed", "stated", "tolerance"), CLAIMS)
-def test_the_text_states_computed_numbers(words, computed, stated, tolerance):
-    assert words in TEXT
-    assert stated in words
-    assert computed == pytest.approx(float(re.sub(r"[^\d.]", "", stated)), abs=tolerance)
-
-
-def test_the_table_of_rooms():
-    rows = re.findall(r"\| ([\d.]+) lx \| ([\d.]+) under \| ([\d.]+) (under|\*\*over\*\*) \|", SOURCE)
-    assert len(rows) == 6
-    for lux, quick, held, side in rows:
-        # Rounded as the panel rounds, so that the two never differ.
-        assert f"{under(QUICK, float(lux)):.1f}" == quick
-        assert f"{under(SCENE, float(lux)):.1f}" == ("" if side == "under" else "-") + held
-
-
-def test_the_table_of_small_lights():
-    rows = dict(re.findall(r"\| (?:an |the )(\w+).* \| ([\d.]+) lx \| [\d.]+ (?:under|\*\*over\*\*) \|", SOURCE))
-    levels = dict(re.findall(r"\| (?:an |the )(\w+).* lx \| ([\d.]+) (?:under|\*\*over\*\*) \|", SOURCE))
-    names = {"indicator": "indicator", "screen": "telephone", "modelling": "modelling"}
-    assert set(rows) == set(names)
-    for word, name in names.items():
-        lux = stray_lux(SCENE, name)
-        assert lux == pytest.approx(float(rows[word]), rel=0.01)
-        assert abs(under(SCENE, lux)) == pytest.approx(float(levels[word]), abs=0.051)
-    assert under(SCENE, stray_lux(SCENE, "modelling")) < 0
-
-
 def test_claims_in_words():
+    for words, computed, stated in (
+        ("**5 stops** under the flash (3 % of its light)", 100 * 2**-5, 3),
+        ("**7 stops** (0.8 %)", 100 * 2**-7, 0.8),
+        ("**10 stops** (0.1 %)", 100 * 2**-10, 0.1),
+        ("one candle, 3 m away | 0.1 lx", 1 / 3**2, 0.1),
+        ("ISO 200 to ISO 25 600", 200 * 2**7, 25600),
+    ):
+        assert words in TEXT
+        assert computed == pytest.approx(stated, rel=0.2)
     assert "is over in less than a thousandth of a second" in TEXT
     seen = sees(QUICK)
     assert seen.moved / seen.speed < 0.001
@@ -85,8 +49,6 @@ def test_claims_in_words():
     assert under(SCENE, 1) - under(change(SCENE, "flashes.0.power", 1 / 128), 1) == pytest.approx(2)
     assert "passes each place in a hundredth of a second" in TEXT
     assert SCENE.drop.height / contact_speed(SCENE) == pytest.approx(0.01, abs=0.003)
-    assert "4.4 stops under white at its brightest" in TEXT
-    assert -math.log2(spot(change_all(SCENE, {"beam.height": 0.06}))) == pytest.approx(4.4, abs=0.1)
     assert "it draws the splash on top" in TEXT
     assert 0.01 < AGAIN < 0.2
     for aperture, iso in ((4.0, 1600.0), (22.0, 50.0)):
@@ -141,10 +103,7 @@ def test_right_answers_are_those_worked_out_by_hand():
     check_by_hand(exercises, BY_HAND)
 
 
-def test_the_prediction_states_computed_numbers():
-    said = exercises["evening"].worked
-    assert f"{under(QUICK, 50):.1f} stops under" in said
-    assert f"{under(SCENE, 50):.1f} stops under" in said
+def test_two_seconds_are_400_times_a_200th():
     assert 2 / (1 / 200) == 400
     assert "400 times" in exercises["evening"].options[0].reply
 

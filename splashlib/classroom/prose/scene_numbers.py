@@ -6,6 +6,7 @@ import numpy as np
 
 from splashlib.classroom.prose.numbers import Numbers
 from splashlib.shoot import beam_bounds, change, contact_speed, lead, sees, splash, tea_house
+from splashlib.shoot.decide.exposure_balance import ghost_stops
 from splashlib.shoot.decide.flash_duration import streak_in
 from splashlib.shoot.decide.spread import aim, hand_too_high, spread
 
@@ -69,7 +70,6 @@ SCENE_NUMBERS = Numbers(
         "no_mirror.lag": lambda: SCENE.camera.no_mirror.lag,
         "mirror.light": lambda: sees(MIRROR).light,
         "mirror.late": lambda: sees(MIRROR).after_contact,
-        "mirror_up.early": lambda: -sees(in_style("mirror_up")).after_contact,
         "no_mirror.late": lambda: sees(in_style("no_mirror")).after_contact,
         "viewfinder": lambda: SCENE.camera.no_mirror.scatter,
         "crown": lambda: _stage("crown_peak").likely,
@@ -79,12 +79,14 @@ SCENE_NUMBERS = Numbers(
         "clear_of_frame": lambda: beam_bounds(SCENE, height=LOOK)["frame"],
         "thirty.under_hand": lambda: thirty(beam_at(HAND)),
         "thirty": lambda: thirty(SCENE),
-        "lower.under_hand": lambda: lower(HAND),
         "lower": lambda: lower(SCENE.beam.height),
         "lower.at_contact": lambda: lower_at_contact(SCENE.beam.height),
         "viewfinder.fall": lambda: SCENE.camera.no_mirror.scatter * contact_speed(SCENE),
         "streak": lambda: streak_in(SCENE).on_object,
         "streak.full": lambda: streak_in(FULL).on_object,
+    },
+    number_of_stops={
+        "ghost": lambda: ghost_stops(SCENE),
     },
     speed={
         "contact_speed": lambda: contact_speed(SCENE),

@@ -34,6 +34,7 @@ _TABLE = {
     "density": {"kg/m³": 1, "g/cm³": 1e3},
     "energy": {"J": 1, "mJ": 1e-3},
     "illuminance": {"lx": 1},
+    "light times time": {"lx·s": 1},
     "frequency": {"Hz": 1, "kHz": 1e3},
     "angle": {"rad": 1, "°": math.pi / 180},
     "share": {"": 1, "%": 1e-2},
