@@ -11,7 +11,7 @@ from splashlib.picture.photo.objects.body_sprite import Body, look_of
 from splashlib.picture.photo.water.walls import VARIANTS
 from splashlib.shoot.chain.body_motion import impact_of
 from splashlib.shoot.chain.events import body_height, events
-from splashlib.shoot.chain.framing import framed
+from splashlib.shoot.chain.framing import framed, merged
 
 NOMINAL = 1851
 """Seed of what chance shapes in the nominal drop: fingers of the crown, thrown droplets."""
@@ -77,10 +77,8 @@ class Scene:
         return np.asarray(body_height(self.setup, np.asarray(times, float), draw=self.draw))
 
     def merged(self, times):
-        """Whether a liquid drop has become part of the pool: once it would have sunk in by its own height."""
-        drop = self.setup.drop
-        gone = np.asarray(times, float) >= self.contact + drop.height / self.impact.speed
-        return gone & drop.liquid
+        """Whether a liquid drop has become part of the pool."""
+        return merged(self.setup, np.asarray(times, float) - self.contact)
 
     def happens(self, stage):
         """Whether a stage of the splash happens in this drop."""

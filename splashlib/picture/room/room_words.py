@@ -1,27 +1,28 @@
 """What the picture of the lesson `room` says: the large word, a verdict, a readout."""
 
 import math
-from functools import lru_cache
 
+from splashlib.picture.frame_words import TONES, WORDS, fault
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
 from splashlib.picture.photo.frames_by_light import spot, still_open
 from splashlib.picture.photo.photograph import described
 from splashlib.shoot import show
-from splashlib.shoot.chain.framing import sees
 from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops, room_light, room_over_metered
-from splashlib.shoot.decide.room_light import AGAIN, GONE, HARDLY, PLAIN, ROOMS, STRAYS, dark_enough, stray_lux
+from splashlib.shoot.decide.room_light import AGAIN, ROOMS, STRAYS, dark_enough, stray_lux
 from splashlib.shoot.figures import figures
+from splashlib.shoot.judgement import HARDLY, PLAIN, judge
 from splashlib.shoot.setup.fields import change
 
-LEVELS = (
-    (GONE, "good", "CLEAN", "It is gone"),
-    (HARDLY, "good", "CLEAN ENOUGH", "It is hardly seen"),
-    (PLAIN, "warning", "A TRACE OF ROOM", "It is seen where the picture is dark"),
-    (0.0, "bad", "ROOM PLAIN TO SEE", "It is plain to see"),
-    (-math.inf, "bad", "FLASH DROWNED", "It is stronger than the flash"),
-)
-"""From so many stops under the flash on: tone, the large word, and the same in a sentence."""
+LEVELS = {
+    "none": ("good", "CLEAN", "It is gone"),
+    "gone": ("good", "CLEAN", "It is gone"),
+    "hardly": ("good", "CLEAN ENOUGH", "It is hardly seen"),
+    "trace": ("warning", "A TRACE OF ROOM", "It is seen where the picture is dark"),
+    "plain": ("bad", "ROOM PLAIN TO SEE", "It is plain to see"),
+    "drowned": ("bad", WORDS["drowned"], "It is stronger than the flash"),
+}
+"""For each level of the judgement: tone, the large word, and the same in a sentence."""
 NAMES = {
     "indicator": "The indicator lamp",
     "telephone": "The telephone's screen",
@@ -29,16 +30,6 @@ NAMES = {
 }
 FAINTEST_SPOT = 2.0**-9
 """Exposure of a spot that is still found on black, 1 a white card as metered."""
-
-
-@lru_cache(maxsize=16)
-def _seen(setup):
-    return sees(setup)
-
-
-def level(stops):
-    """Tone, word and sentence of a room's light so many stops under the flash."""
-    return next(row[1:] for row in LEVELS if stops >= row[0])
 
 
 def verdict(setup, now, other=None, beam=None):
@@ -53,16 +44,21 @@ def verdict(setup, now, other=None, beam=None):
     beam : Setup, optional
         The one whose beam is in the frame.
     """
-    seen = _seen(now)
-    if not seen.lit > 0:
-        return "bad", "SHUTTER CLOSED" if now.camera.style == "held_open" else "NEARLY ALL DARK"
-    if seen.lit < 0.995:
-        return "warning", f"A DARK BAND, {100 * (1 - seen.lit):.0f} %"
+    judged = judge(now)
+    if judged.fault in ("no_flash", "shut"):
+        slit = judged.fault == "shut" and now.camera.style != "held_open"
+        return TONES[judged.fault], "NEARLY ALL DARK" if slit else WORDS[judged.fault]
+    if judged.fault in ("black", "burnt"):
+        return TONES[judged.fault], WORDS[judged.fault]
+    if judged.seen.lit < 0.995:
+        return "warning", f"A DARK BAND, {100 * (1 - judged.seen.lit):.0f} %"
     if other == "again" and still_open(now, AGAIN):
         return "bad", "TWO PICTURES IN ONE"
     if beam is not None and spot(beam) > FAINTEST_SPOT:
         return "bad", "A RED LINE"
-    return level(ghost_stops(now))[:2]
+    if judged.fault in ("bright", "dark"):
+        return TONES[judged.fault], WORDS[judged.fault]
+    return LEVELS[judged.room_seen][:2]
 
 
 def told(setup, now, other=None, beam=None):
@@ -73,15 +69,26 @@ def told(setup, now, other=None, beam=None):
 
 
 def _line(setup, now, other, beam):
-    seen, camera = _seen(now), now.camera
-    if not seen.lit > 0 and camera.style == "held_open":
-        return "The flash fires while the shutter is closed. Hold it open for longer."
-    if seen.lit < 0.995:
-        covered = f"{100 * (1 - seen.lit):.0f} % of the frame" if seen.lit > 0 else "nearly all of the frame"
+    judged, camera = judge(now), now.camera
+    slit = camera.style != "held_open" and math.isfinite(judged.seen.light)
+    if judged.fault == "shut" and not slit:
+        return f"{fault(judged)} Hold it open for longer."
+    if judged.fault in ("no_flash", "black"):
+        return fault(judged)
+    if judged.seen.lit < 0.995:
+        covered = f"{100 * (1 - judged.seen.lit):.0f} % of the frame" if judged.lit else "nearly all of the frame"
         return (
             f"{show('camera.shutter', camera.shutter)} is too fast: a curtain covers {covered} when the flash fires. "
             f"{_at_sync(now)}"
         )
+    said = _others(setup, now, other, beam)
+    if judged.fault in ("burnt", "bright", "dark"):
+        return f"{fault(judged)} {said}"
+    return said
+
+
+def _others(setup, now, other, beam):
+    """What the room does, and what else gives light."""
     if other == "again":
         return _again(now)
     if beam is not None:
@@ -103,7 +110,7 @@ def _room(now):
     side = "under" if under >= 0 else "over"
     said = "gives no light" if math.isinf(under) else f"lies {abs(under):.1f} stops {side} the flash"
     limit = "" if under >= HARDLY else f" Dark enough would be {light(enough)}."
-    return f"{_opened(now)} the room {said}. {level(under)[2]}.{limit}"
+    return f"{_opened(now)} the room {said}. {LEVELS[judge(now).room_seen][2]}.{limit}"
 
 
 def _opened(setup):

@@ -73,7 +73,7 @@ def _photo_alt(view):
     seen = facts(scene_of(view))
     parts = [f"a crown {1e3 * seen.crown:.0f} mm high"] if seen.crown > JUST else []
     parts += [f"a jet {1e3 * seen.jet:.0f} mm high"] if seen.jet > JUST else []
-    body = {"over": "over the water", "entering": "half in the water", "under": "under water"}.get(seen.body)
+    body = {"over": "over the water", "entering": "half in the water", "under": "under water"}.get(seen.judged.body)
     parts += [f"the {seen.name} {body}"] if body else []
     return f"Simulated photograph: {', '.join(parts) or 'the water, and nothing over it'}."
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from splashlib.picture import frame_words
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import DPI, Description, Layered, Pixels
 from splashlib.picture.kit.set_view import SetView
@@ -15,10 +16,11 @@ from splashlib.picture.start.fall_chart import FallChart
 from splashlib.picture.start.stage_bands import StageBands
 from splashlib.shoot import tea_house
 from splashlib.shoot.chain.body_motion import contact_speed
-from splashlib.shoot.chain.framing import framed, sees
+from splashlib.shoot.chain.framing import framed
 from splashlib.shoot.chain.stages import splash
 from splashlib.shoot.chain.timeline import body_height, events
 from splashlib.shoot.decide.exposure_balance import ledger
+from splashlib.shoot.judgement import judge
 from splashlib.shoot.setup.pulses import pulse_of
 
 TOP, FLOOR, SPAN = 0.84, -0.20, (-0.30, 0.36)
@@ -26,7 +28,6 @@ STAGE_ROWS = (54, 46, 38)  # cm
 DROPLET = 0.001
 QUICK = 0.6  # fineness of the photograph while a handle moves
 ROWS = ("full power, 1 m", "flash power", "distance", "diffuser", "more heads", "ISO", "close-up", "result")
-MUCH = 1.5  # stops off from which a frame is much too bright or too dark
 SHARES = 24  # equal shares of the light that draw the streak
 
 
@@ -57,14 +58,13 @@ class StartPicture(Layered):
     def update(self, setup, **extras):
         """Follow the set-up."""
         self._setup, self._exposed = setup, None
-        seen, when, entries = sees(setup), events(setup), ledger(setup)
-        self._move_fall(setup, seen, when)
+        judged, when, entries = judge(setup), events(setup), ledger(setup)
+        self._move_fall(setup, judged.seen, when)
         pulse, speed = pulse_of(setup.flashes[0]), contact_speed(setup)
         self.streak.move(speed * pulse.moments(SHARES))
         self.ledger.move([entry.stops for entry in entries])
         self.stages.move(splash(setup), float(when.contact[0]))
-        found = told(setup, seen, lead=float(when.contact[0]), streak=speed * pulse.t01,
-                     result=sum(entry.stops for entry in entries), system=self.system)  # fmt: skip
+        found = told(judged, lead=float(when.contact[0]), streak=speed * pulse.t01, system=self.system)
         return replace(found, alt=f"{found.alt} {self.stages.words()}".strip())
 
     def expose(self, scale=1.0):
@@ -97,53 +97,30 @@ class StartPicture(Layered):
                        contact=float(when.contact[0]))  # fmt: skip
 
 
-def told(setup, seen, *, lead, streak, result, system="metric"):
+def told(judged, *, lead, streak, system="metric"):
     """Say in words what the picture of `start` shows.
 
     Parameters
     ----------
-    setup : Setup
-    seen : splashlib.shoot Seen
+    judged : shoot.judgement.Judgement
     lead : float, beam broken to contact [s]
     streak : float, of the droplet [m]
-    result : float, the frame against a well exposed one [stops]
+    system : "metric" or "imperial"
     """
-    tone, line = verdict(setup, seen, system)
-    if tone == "good" and abs(result) > MUCH:
-        tone, line = "warning", f"{line} But the frame is {exposure_word(result)}."
+    setup, seen = judged.setup, judged.seen
+    tone, line = frame_words.verdict(judged, system)
     readout = (
         ("Lead, from the beam to the water", words.ms(lead, 1)),
         ("Light after the beam", words.ms(seen.light, 1) if math.isfinite(seen.light) else "none"),
-        (
-            "Height of the body at the light",
-            words.length(seen.height, "cm", system) if math.isfinite(seen.height) else "-",
-        ),
+        ("Height of the body at the light", words.length(seen.height, "cm", system)),
         ("Speed at the water", words.speed(contact_speed(setup), system)),
         ("Flash duration t0.1", words.part_of_second(pulse_of(setup.flashes[0]).t01)),
         ("Streak of a droplet", words.length(streak, "mm", system)),
-        ("Exposure", words.stops(result)),
-        ("The frame is", exposure_word(result)),
+        ("Exposure", words.stops(judged.total)),
+        ("The frame is", judged.exposure),
     )
-    alt = f"{described(setup)} {streak_words(streak, system)} The frame is {exposure_word(result)}."
+    alt = f"{described(setup)} {streak_words(streak, system)} The frame is {judged.exposure}."
     return Description(readout=readout, alt=alt, line=line, tone=tone)
-
-
-def verdict(setup, seen, system="metric"):
-    """Say where the light finds the body: a tone and one sentence."""
-    name = words.name_of(setup.drop)
-    if not math.isfinite(seen.light):
-        return "bad", f"The {name} misses the beam. Nothing is triggered."
-    if seen.lit == 0:
-        return "bad", "The flash fires while the shutter is closed. The frame is black."
-    when = words.ms(abs(seen.after_contact))
-    if not seen.in_frame and seen.after_contact > 0:
-        return "bad", f"Too late. The {name} met the water {when} before the light: its splash is there, and no {name}."
-    high = words.length(abs(seen.height), "cm", system)
-    if not seen.in_frame:
-        return "warning", f"Too early. The {name} is still {high} above the water, over the top of the frame."
-    if seen.after_contact > 0:
-        return "good", f"Caught {when} after contact: the {name} is {high} deep."
-    return "good", f"Caught. The light finds the {name} {high} above the water, {when} before contact."
 
 
 def streak_words(streak, system="metric"):
@@ -153,12 +130,3 @@ def streak_words(streak, system="metric"):
     if streak <= DROPLET:
         return f"Droplets are a little soft: they move {words.length(streak, 'mm', system)} in the light."
     return f"Droplets are streaks of {words.length(streak, 'mm', system)}."
-
-
-def exposure_word(result):
-    """Say what a number of stops means for the frame."""
-    if abs(result) <= 0.5:
-        return "well exposed"
-    if abs(result) <= MUCH:
-        return "a little bright" if result > 0 else "a little dark"
-    return "much too bright" if result > 0 else "much too dark"

@@ -18,7 +18,8 @@ from splashlib.picture.stops.account_chart import AccountChart
 from splashlib.picture.stops.power_dial import PowerDial
 from splashlib.picture.stops.stops_words import told, verdict
 from splashlib.shoot.decide.exposure_account import account, alike, payments
-from splashlib.shoot.decide.exposure_balance import flash_over_metered, ghost_stops, head_light, room_over_metered
+from splashlib.shoot.decide.exposure_balance import head_light, room_over_metered
+from splashlib.shoot.judgement import judge
 
 QUICK = 0.5
 """How fine the photograph is while a handle moves."""
@@ -49,6 +50,7 @@ class StopsPicture(Layered):
         for axes in (shot, small, band):
             axes.axis("off")
         self.photo, self.detail, self._shown = Pixels(shot), Pixels(small), None
+        self._last, self._moved = {}, ""
         # Grey and dark, so that they are seen on a picture that is too dark or too bright.
         rim = small.add_patch(Rectangle((0, 0), 1, 1, lw=3, fill=False, ec=style.LAG, transform=small.transAxes))
         plate = small.add_patch(Rectangle((0, 0.84), 1, 0.16, lw=0, fc=style.NIGHT, transform=small.transAxes))
@@ -66,14 +68,21 @@ class StopsPicture(Layered):
         """Follow the set-up, with so many heads like its first one."""
         self._setup, self._shown = alike(setup, heads), None
         setup = self._setup
-        entries, frame = account(setup), flash_over_metered(setup)
-        self.lines.move([(_short(entry), entry.stops) for entry in entries], room=room_over_metered(setup))
+        self._note_moved(setup)
+        self.lines.move([(_short(entry), entry.stops) for entry in account(setup)], room=room_over_metered(setup))
         self.dial.move(stops_between(1, setup.flashes[0].power, kind="power"))
-        ghost, noise = ghost_stops(setup), grey_noise(setup.camera.iso)
-        tone_, word, _ = verdict(frame, ghost)
+        judged, noise = judge(setup), grey_noise(setup.camera.iso)
+        tone_, word, _ = verdict(judged)
         self.badge.set_facecolor(GROUNDS[tone_])
         self.word.set_text(f"{SIGNS[tone_]} {word}")
-        return told(setup, frame=frame, ghost=ghost, noise=noise, pays=payments(setup), system=self.system)
+        return told(judged, noise=noise, pays=payments(setup), moved=self._moved, system=self.system)
+
+    def _note_moved(self, setup):
+        """Remember which handle was moved last: what it would have to be is said first."""
+        now = _handles(setup)
+        changed = [name for name, value in now.items() if self._last and self._last[name] != value]
+        self._moved = changed[0] if len(changed) == 1 else "" if changed else self._moved
+        self._last = now
 
     def frame(self, *, moving, scale=1.0):
         """Give the encoded picture; the photograph is coarser, and without noise, while a handle moves."""
@@ -95,6 +104,19 @@ class StopsPicture(Layered):
         self.photo.show(picture)
         self.detail.show(enlarged(picture))
         self._shown = scale, moving
+
+
+def _handles(setup):
+    """What stands behind the handles that can pay, by the names of the payments; and the power."""
+    head, camera = setup.flashes[0], setup.camera
+    return {
+        "power": head.power,
+        "distance": head.distance,
+        "diffuser": head.diffuser_loss,
+        "heads": len(setup.flashes),
+        "aperture": camera.aperture,
+        "iso": camera.iso,
+    }
 
 
 def merged(setup):

@@ -86,12 +86,12 @@ def room_light(setup):
 
 def flash_over_metered(setup):
     """Stops by which the flash is above a well exposed frame."""
-    return _over_metered(setup, flash_light(setup))
+    return over_metered(setup, flash_light(setup))
 
 
 def room_over_metered(setup):
     """Stops by which the room alone is above a well exposed frame; in a dark studio far below zero."""
-    return _over_metered(setup, room_light(setup))
+    return over_metered(setup, room_light(setup))
 
 
 def ghost_stops(setup):
@@ -99,7 +99,8 @@ def ghost_stops(setup):
     return float(room_under_flash(room=room_light(setup), flash=flash_light(setup)))
 
 
-def _over_metered(setup, lux_seconds):
+def over_metered(setup, lux_seconds):
+    """Stops by which so much light on the subject [lx s] is above a well exposed frame; minus infinity without any."""
     camera = setup.camera
     return float(
         stops_over_metered(

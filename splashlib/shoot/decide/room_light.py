@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from splashlib.physics.light.exposure import lamp_lux, room_lux_allowed
 from splashlib.shoot.decide.beam_height import best_beam_height, delay_for
 from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops
+from splashlib.shoot.judgement import HARDLY
 from splashlib.shoot.setup.field_rows import STYLES
 from splashlib.shoot.setup.fields import change
 
@@ -18,9 +19,6 @@ ROOMS = (
     ("night", 0.1),
 )
 """Rooms and their illuminance [lx]: office and corridor from EN 12464-1, the others class values."""
-
-PLAIN, HARDLY, GONE = 5.0, 7.0, 10.0
-"""Stops under the flash at which the room's light is plain to see, hardly seen, gone (`room_under_flash`)."""
 
 OVER_WATER = 0.012
 """Where the light finds the body when the camera is in time [m]: in the picture, and clear of the water."""

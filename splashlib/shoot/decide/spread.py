@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from splashlib.shoot.chain.events import body_height, events, simulate
-from splashlib.shoot.chain.framing import framed, light_lag
+from splashlib.shoot.chain.framing import framed, in_view, light_lag
 from splashlib.shoot.chain.scatter import Draw, nominal_draw
 from splashlib.shoot.decide.delays import bare_delay
 from splashlib.shoot.setup.fields import change
@@ -74,10 +74,10 @@ def spread(setup, n, rng):
     """
     when = simulate(setup, n, rng)
     heights, frame = body_height(setup, when.light, draw=when.draw), framed(setup)
-    upright = (heights < frame.top) & (heights + setup.drop.height > frame.bottom)
-    inside = np.abs(when.draw.across) < (frame.width + setup.drop.breadth) / 2
+    after = when.light - when.contact
+    shown = in_view(setup, frame, height=heights, across=when.draw.across, since_contact=after)
     lit = np.nan_to_num(when.lit[:, 0]) > 0
-    return Spread(draw=when.draw, heights=heights, lit=lit, seen=upright & inside & lit)
+    return Spread(draw=when.draw, heights=heights, lit=lit, seen=shown & lit)
 
 
 def aim(setup, *, height):

@@ -4,13 +4,12 @@ import math
 from dataclasses import dataclass, replace
 
 from splashlib.shoot.chain.events import events
-from splashlib.shoot.chain.framing import Seen, sees
 from splashlib.shoot.chain.instants import find_instant
 from splashlib.shoot.chain.timeline import band, one_by_one
 from splashlib.shoot.decide.delays import delay_to
+from splashlib.shoot.judgement import Judgement, judge
 from splashlib.shoot.setup.field_rows import STYLES
 from splashlib.shoot.setup.fields import change, field
-from splashlib.shoot.setup.parts import Setup
 
 CURTAINS = tuple(value for _, value in field("camera.mirror.first_curtain").choices)
 OUTCOMES = ("caught", "late", "early", "band", "black", "no_light")
@@ -39,19 +38,28 @@ class Link:
 class Shot:
     """The drop of a set-up in one camera style.
 
-    setup: the set-up in this style, with the delay that was used. seen: where the light finds the body.
+    judged: the frame; its `setup` is the set-up in this style, with the delay that was used.
     early, late [s]: band of the light from drop to drop, two scatters. links: the chain of lags.
     outcome: one of `OUTCOMES`. short_by [s]: how much too late the light comes for the instant that was aimed
     at, even with no delay; 0 when there was no aim.
     """
 
-    setup: Setup
-    seen: Seen
+    judged: Judgement
     early: float
     late: float
     links: tuple[Link, ...]
     outcome: str
     short_by: float = 0.0
+
+    @property
+    def setup(self):
+        """The set-up in this style, with the delay that was used."""
+        return self.judged.setup
+
+    @property
+    def seen(self):
+        """Where the light finds the body."""
+        return self.judged.seen
 
     @property
     def style(self):
@@ -125,11 +133,11 @@ def _shot(setup, aim, instant):
         setup, short_by = change(setup, "trigger.delay", best.value), best.short_by
     when = events(setup, one_by_one(setup))
     _, early, late = band(when.light)
-    seen = sees(setup)
+    judged = judge(setup)
+    seen = judged.seen
     whole_splash = instant if aim not in (None, "contact") else None
     return Shot(
-        setup=setup,
-        seen=seen,
+        judged=judged,
         early=early,
         late=late,
         links=_links(setup, when),
@@ -191,4 +199,4 @@ def outcome(seen, stage=None):
         return "late" if seen.light > stage.late else "early"
     if seen.in_frame:
         return "caught"
-    return "late" if seen.after_contact > 0 else "early"
+    return "early" if seen.where == "above" else "late"

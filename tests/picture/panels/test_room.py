@@ -221,6 +221,26 @@ def test_a_little_light_is_never_said_with_a_power_of_ten():
     assert [figures(value) for value in (4.88e-5, 0.5, 12.4, 440.3)] == ["0.000049", "0.5", "12", "440"]
 
 
+@pytest.mark.parametrize(
+    ("changes", "expected", "said"),
+    [
+        ({"camera.iso": 12800.0}, ("bad", "BURNT OUT"), "burnt out"),
+        ({"flashes.0.power": 1.0}, ("bad", "BURNT OUT"), "burnt out"),
+        ({"camera.iso": 640.0}, ("warning", "TOO BRIGHT"), "much too bright, by 1.9 stops"),
+        ({"camera.iso": 50.0, "flashes.0.power": 1 / 256}, ("warning", "TOO DARK"), "much too dark"),
+        ({"drop.diameter": 0.0014}, ("bad", "NO FLASH"), "does not block enough of the beam"),
+    ],
+)
+def test_no_spoilt_frame_is_clean(changes, expected, said):
+    """In next to no light the room is gone; that makes a frame neither clean nor good when the flash spoils it."""
+    setup = at(0.05, **changes)
+    found = told(setup, caught(setup))
+    assert verdict(setup, caught(setup)) == expected
+    assert said in found.line
+    assert found.tone == expected[0]
+    assert found.alt.startswith(expected[1].capitalize())
+
+
 def test_verdicts():
     cases = {
         (0.1, "held_open"): ("good", "CLEAN"),

@@ -3,11 +3,13 @@
 import numpy as np
 import pytest
 
+from splashlib.picture.frame_words import verdict
 from splashlib.picture.start.stage_bands import ROWS
-from splashlib.picture.start.start_picture import FLOOR, SPAN, TOP, StartPicture, exposure_word, verdict
+from splashlib.picture.start.start_picture import FLOOR, SPAN, TOP, StartPicture
 from splashlib.shoot import Flash, change, change_all, sees, splash, tea_house, with_body
 from splashlib.shoot.chain.timeline import events
 from splashlib.shoot.decide.exposure_balance import flash_over_metered, ledger
+from splashlib.shoot.judgement import exposure, judge
 
 SCENE = tea_house()
 MIRROR = change(SCENE, "camera.style", "mirror")
@@ -66,9 +68,10 @@ def test_verdicts_tell_the_cases_apart():
         "black": change_all(SCENE, {"camera.open_time": 0.1, "camera.open_before": 0.0}),
     }
     for words, setup in lines.items():
-        assert words in verdict(setup, sees(setup))[1], words
-    assert [exposure_word(stops) for stops in (0, 1, -1, 4, -4)] == [
-        "well exposed", "a little bright", "a little dark", "much too bright", "much too dark"]  # fmt: skip
+        assert words in verdict(judge(setup))[1], words
+    said = {0: "well exposed", 1: "a little bright", -1: "a little dark", 1.8: "much too bright", -4: "much too dark"}
+    for stops, words in {**said, 4: "burnt out", -9: "black"}.items():
+        assert exposure(stops) == words
 
 
 def test_a_second_head_and_inches_are_told(picture):

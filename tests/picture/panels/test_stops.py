@@ -13,8 +13,9 @@ from splashlib.physics.stops import POWERS, stops_between
 from splashlib.picture.photo.photograph import photograph
 from splashlib.picture.stops.power_dial import counted
 from splashlib.picture.stops.stops_picture import StopsPicture, coarse, enlarged, grainy, grey_noise, merged
-from splashlib.shoot import change, change_all, delay_for, tea_house
-from splashlib.shoot.decide.exposure_account import account, alike
+from splashlib.picture.stops.stops_words import owed
+from splashlib.shoot import change, change_all, delay_for, tea_house, with_body
+from splashlib.shoot.decide.exposure_account import Payment, account, alike
 from splashlib.shoot.decide.exposure_balance import flash_light, flash_over_metered, ghost_stops, room_over_metered
 from splashlib.shoot.figures import fixed
 
@@ -94,13 +95,14 @@ def test_words_tell_the_librarys_numbers(picture, mark, distance, iso, heads, lu
     good = abs(frame) <= 0.5 and ghost >= 7
     assert (told.tone == "good") == good
     assert ("handle alone" in told.line) == (abs(frame) > 0.5)
-    assert ("gets in" in told.line) == (abs(frame) <= 0.5 and ghost < 7)
+    assert ("gets in" in told.line) == (abs(frame) <= 0.5 and 0 <= ghost < 7)
+    assert ("drowns the flash" in told.line) == (abs(frame) <= 0.5 and ghost < 0)
 
 
 def test_what_pays_is_named_with_its_number(picture):
     told = picture.update(lit(power=1 / 128))
     assert told.line == (
-        "1.8 stops are missing. One handle alone would have to be: distance 17.5 cm, 4 heads, f/6.3 or ISO 640."
+        "1.8 stops are missing. One handle alone would do: the lamp at 17 cm, four heads, f/6.3 or ISO 640."
     )
     told = picture.update(lit(power=1 / 128, iso=640))
     assert told.line == (
@@ -111,8 +113,41 @@ def test_what_pays_is_named_with_its_number(picture):
         told = picture.update(lit(power=1 / 128))
     finally:
         picture.system = "metric"
-    assert "distance 6.87 in" in told.line
+    assert "the lamp at 6.9 in" in told.line
     assert "cm" not in told.line + told.alt
+
+
+def test_the_handle_that_was_moved_last_is_named_first(picture):
+    picture.update(lit(power=1 / 128))
+    for moved, first in (({"iso": 400}, "ISO "), ({"iso": 400, "distance": 0.5}, "the lamp at ")):
+        told = picture.update(lit(power=1 / 128, **moved))
+        assert told.line.split("would do: ")[1].startswith(first)
+
+
+def test_payments_are_what_a_handle_can_be():
+    """Whole centimetres on the slider, heads that can be picked, half stops of diffuser that there are."""
+    pays = [
+        Payment("distance", 0.1749, 0.0),
+        Payment("diffuser", 0.13, 0.0),
+        Payment("heads", 3, 0.0),
+        Payment("aperture", 6.3, 1.0),
+        Payment("iso", 640.0, 1.0),
+    ]
+    assert owed(pays) == "the lamp at 17 cm, no diffuser, four heads, f/6.3 or ISO 640"
+    assert owed(pays, "iso").startswith("ISO 640, the lamp")
+    assert owed([Payment("diffuser", 1.1, 0.0)]) == "a diffuser of 1 stop"
+    assert owed([Payment("diffuser", 2.4, 0.0)]) == "a diffuser of 2.5 stops"
+    strange = [Payment("distance", 41.65, 0.0), Payment("diffuser", 6.2, 0.0), Payment("heads", 7, 0.0)]
+    assert owed(strange) == ""
+
+
+def test_without_a_flash_nothing_is_well_exposed(picture):
+    """A drop of milk does not block a beam of 10 mm: no light, and no word of a good exposure."""
+    milk = change_all(with_body(lit(), "drop of milk"), {"drop.diameter": 0.004, "beam.width": 0.010})
+    told = picture.update(milk)
+    assert told.tone == "bad"
+    assert "does not block enough of the beam" in told.line
+    assert "well exposed" not in told.alt + told.line
 
 
 def test_where_nothing_can_pay_no_handle_and_no_crowd_of_heads_is_named(picture):

@@ -280,9 +280,9 @@ def test_the_words_name_faults():
 def test_the_facts_are_those_of_the_events():
     setup = at_contact(tea_house(), -0.01)
     seen = facts(scene_of(setup))
-    assert seen.height == pytest.approx(body_height(setup, float(events(setup).light[0])))
-    assert seen.after_contact == pytest.approx(-0.01)
-    assert seen.body == "over"
+    assert seen.judged.seen.height == pytest.approx(body_height(setup, float(events(setup).light[0])))
+    assert seen.judged.seen.after_contact == pytest.approx(-0.01)
+    assert seen.judged.body == "over"
 
 
 def test_many_drops_lie_over_each_other():
