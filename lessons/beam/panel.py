@@ -5,8 +5,9 @@ from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.beam.beam_picture import BeamPicture, bodies_of, under_hand
 from splashlib.picture.photo.photograph import overlaid
+from splashlib.shoot import my_setup
 from splashlib.shoot.decide.spread import aim
-from splashlib.shoot.files.learner_files import my_setup, readable_setup
+from splashlib.shoot.files.learner_files import readable_setup
 
 # The delay belongs to the beam, to the camera and to the instant, so they are kept together.
 DECIDED = ("beam.height", "trigger.delay", "camera.style", "drop.release_scatter")

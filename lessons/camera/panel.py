@@ -7,9 +7,8 @@ from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.camera.camera_picture import CameraPicture
 from splashlib.picture.camera.curtain_picture import CurtainPicture
-from splashlib.shoot import change, change_all, instant_names, tea_house
+from splashlib.shoot import change, change_all, instant_names, my_setup, my_setup_path, tea_house
 from splashlib.shoot.decide.style_comparison import in_styles
-from splashlib.shoot.files.learner_files import my_setup, my_setup_path
 
 DECIDED = ("camera.style", "camera.lag", "beam.height", "trigger.delay", "drop.release_height")
 AIMS = {

@@ -4,10 +4,8 @@ from splashlib.classroom.questions.question_kinds import BadSetting, Condition, 
 from splashlib.classroom.questions.wording import show
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_time
-from splashlib.shoot import tea_house
+from splashlib.shoot import contact_speed, lead, tea_house
 from splashlib.shoot.chain.arrival import arrival
-from splashlib.shoot.chain.body_motion import contact_speed
-from splashlib.shoot.chain.framing import lead
 
 NEAR = 0.03
 """So near to the wanted speed is right [-]; it is 6 % of the height."""

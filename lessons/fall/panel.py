@@ -4,9 +4,9 @@ from splashlib.classroom.widgets.controls import Pick, Span
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.fall.fall_picture import FallPicture
-from splashlib.shoot import change, change_all
+from splashlib.shoot import change, change_all, my_setup
 from splashlib.shoot.chain.arrival import fallers
-from splashlib.shoot.files.learner_files import my_setup, readable_setup
+from splashlib.shoot.files.learner_files import readable_setup
 
 BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
 DECIDED = ("drop.release_height", *(f"drop.{name}" for name in BODY))

@@ -4,7 +4,8 @@ from splashlib.classroom.prose.numbers import Numbers, band
 from splashlib.classroom.prose.scene_numbers import SCENE_NUMBERS
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_speed
-from splashlib.physics.water.threshold import ORDINARY, critical_speed
+from splashlib.physics.water.threshold import ORDINARY
+from splashlib.physics.water_entry import critical_speed
 from splashlib.shoot import (
     change_all,
     delay_for,

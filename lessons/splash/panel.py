@@ -5,10 +5,10 @@ from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.splash.splash_picture import SplashPicture
 from splashlib.picture.splash.wet_zone_picture import WetZonePicture
-from splashlib.shoot import change_all
+from splashlib.shoot import change_all, my_setup
 from splashlib.shoot.decide.delays import bare_delay
 from splashlib.shoot.decide.splash_camera import body_names, in_hand
-from splashlib.shoot.files.learner_files import my_setup, readable_setup
+from splashlib.shoot.files.learner_files import readable_setup
 
 BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
 VESSEL = ("trigger.hold_off", "camera.open_time", "vessel.width", "vessel.rim")

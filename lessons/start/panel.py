@@ -4,8 +4,7 @@ from splashlib.classroom.widgets.controls import Span
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.start.start_picture import StartPicture
-from splashlib.shoot import change
-from splashlib.shoot.files.learner_files import my_setup, my_setup_path
+from splashlib.shoot import change, my_setup, my_setup_path
 
 CONTROLS = (
     Span("drop.release_height", 10, 80, 0.5),

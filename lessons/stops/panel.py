@@ -4,9 +4,9 @@ from splashlib.classroom.widgets.controls import Pick, Span
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.stops.stops_picture import StopsPicture
-from splashlib.shoot import change, change_all, delay_for
+from splashlib.shoot import change, change_all, delay_for, my_setup
 from splashlib.shoot.decide.exposure_account import HEADS
-from splashlib.shoot.files.learner_files import my_setup, readable_setup
+from splashlib.shoot.files.learner_files import readable_setup
 
 DECIDED = ("flashes.0.power", "flashes.0.distance", "flashes.0.diffuser_loss", "camera.aperture", "camera.iso")
 SEEN = 0.010

@@ -3,9 +3,7 @@
 Names load when they are first used, so that a lesson without formulas never waits for sympy.
 """
 
-import sys
 from importlib import import_module
-from types import ModuleType
 
 _HOMES = {
     "questions.question_kinds": (
@@ -23,7 +21,8 @@ _HOMES = {
     "judges.expression": ("read_formula",),
     "widgets.panel": ("live", "Control", "Pick", "Toggle", "Panel"),
     "widgets.decision_card": ("keep",),
-    "record.progress_file": ("Progress", "progress"),
+    "record.progress_file": ("Progress",),
+    "record.standing": ("progress",),
     "testing.proof": ("check_exercises",),
     "questions.wording": ("show",),
 }
@@ -40,14 +39,3 @@ def __getattr__(name):
 
 def __dir__():
     return __all__
-
-
-class _Classroom(ModuleType):
-    def __setattr__(self, name, value):
-        # Loading live.py binds the module under the name of its function; the function goes before it.
-        if _HOME_OF.get(name) == name and isinstance(value, ModuleType):
-            value = getattr(value, name, value)
-        super().__setattr__(name, value)
-
-
-sys.modules[__name__].__class__ = _Classroom

@@ -14,22 +14,11 @@ from splashlib.shoot.decide.advice import HoldOff, VesselAdvice, hold_off_advice
 from splashlib.shoot.decide.beam_height import beam_bounds, best_beam_height, delay_for, late_lag
 from splashlib.shoot.decide.delays import Delay, Remedy
 from splashlib.shoot.files.learner_files import home, my_setup, my_setup_path
-from splashlib.shoot.files.setup_file import load_setup, save_setup
+from splashlib.shoot.files.reading import load_setup
+from splashlib.shoot.files.writing import save_setup
+from splashlib.shoot.setup.default_scene import BODIES, tea_house, with_body
 from splashlib.shoot.setup.fields import FIELDS, Field, SettingError, change, change_all, field, show, value_at
-from splashlib.shoot.setup.parts import (
-    BODIES,
-    Beam,
-    Camera,
-    Drop,
-    Flash,
-    Release,
-    Room,
-    Setup,
-    Trigger,
-    Vessel,
-    tea_house,
-    with_body,
-)
+from splashlib.shoot.setup.parts import Beam, Camera, Drop, Flash, Release, Room, Setup, Trigger, Vessel
 from splashlib.shoot.setup.pulses import pulse_of
 
 __all__ = [

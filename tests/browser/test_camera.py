@@ -2,8 +2,7 @@
 
 from splashlib.picture.camera.camera_picture import CameraPicture
 from splashlib.picture.camera.curtain_picture import CurtainPicture
-from splashlib.shoot import change_all, tea_house
-from splashlib.shoot.files.setup_file import load_setup
+from splashlib.shoot import change_all, load_setup, tea_house
 
 FIRST = {"camera.style": "mirror"}
 SLIT = {"camera.style": "mirror_up", "beam.height": 0.25}

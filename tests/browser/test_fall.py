@@ -3,9 +3,8 @@
 import pytest
 
 from splashlib.picture.fall.fall_picture import FallPicture
-from splashlib.shoot import change_all, tea_house
+from splashlib.shoot import change_all, load_setup, tea_house
 from splashlib.shoot.chain.arrival import arrival, fallers
-from splashlib.shoot.files.setup_file import load_setup
 
 SCENE = tea_house()
 BODIES = fallers(SCENE.drop)

@@ -3,9 +3,8 @@
 import pytest
 
 from splashlib.picture.freeze.freeze_picture import FreezePicture
-from splashlib.shoot import change_all, tea_house
+from splashlib.shoot import change_all, load_setup, tea_house
 from splashlib.shoot.decide.flash_duration import MARKS
-from splashlib.shoot.files.setup_file import load_setup
 
 START = {"print_width": 0.30, "apart": 0.001}
 

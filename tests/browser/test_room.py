@@ -1,8 +1,7 @@
 """The lesson `room` in a real browser: every control by keyboard, words and pixels against the library."""
 
 from splashlib.picture.room.room_picture import RoomPicture
-from splashlib.shoot import change_all, tea_house
-from splashlib.shoot.files.setup_file import load_setup
+from splashlib.shoot import change_all, load_setup, tea_house
 
 
 def same(panel, picture, changes, **extras):

@@ -4,9 +4,8 @@ import pytest
 
 from splashlib.picture.splash.splash_picture import SplashPicture
 from splashlib.picture.splash.wet_zone_picture import WetZonePicture
-from splashlib.shoot import change_all, delay_for, tea_house
+from splashlib.shoot import change_all, delay_for, load_setup, tea_house
 from splashlib.shoot.decide.splash_camera import in_hand
-from splashlib.shoot.files.setup_file import load_setup
 
 
 def same(panel, picture, changes, **extras):

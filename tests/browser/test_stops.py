@@ -4,10 +4,9 @@ import pytest
 
 from lessons.stops.panel import in_sight
 from splashlib.picture.stops.stops_picture import StopsPicture
-from splashlib.shoot import change_all, tea_house
+from splashlib.shoot import change_all, load_setup, tea_house
 from splashlib.shoot.decide.exposure_account import alike
 from splashlib.shoot.decide.exposure_balance import flash_over_metered, room_over_metered
-from splashlib.shoot.files.setup_file import load_setup
 
 SCENE = in_sight(tea_house())
 POWER, DISTANCE, LOSS = (f"flashes.0.{name}" for name in ("power", "distance", "diffuser_loss"))

@@ -6,7 +6,7 @@ import pytest
 
 from splashlib.classroom.prose.numbers import Numbers, band, named_in
 from splashlib.classroom.prose.placeholder import ProseError
-from splashlib.physics.water.impact import Stage
+from splashlib.physics.water_entry import Stage
 
 CROWN = Stage(name="crown_peak", early=0.022, likely=0.0504, late=0.0789, chance=0.92, source="a test")
 NUMBERS = Numbers(

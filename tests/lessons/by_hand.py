@@ -15,7 +15,7 @@ from splashlib.classroom.judges import judge
 from splashlib.classroom.judges.expression import evaluate, parse
 from splashlib.classroom.judges.settings import start
 from splashlib.classroom.questions.units import UNITS, read_quantity
-from splashlib.shoot.setup.fields import change_all
+from splashlib.shoot import change_all
 
 
 def check_by_hand(exercises, cases):

@@ -23,6 +23,7 @@ from splashlib.shoot import (
     change_all,
     contact_speed,
     lead,
+    my_setup_path,
     save_setup,
     sees,
     simulate,
@@ -30,7 +31,6 @@ from splashlib.shoot import (
     with_body,
 )
 from splashlib.shoot.decide.spread import aim, spread
-from splashlib.shoot.files.learner_files import my_setup_path
 from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")

@@ -11,11 +11,9 @@ from lessons.fall.exercises import exercises
 from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_speed, fall_time
-from splashlib.shoot import change, change_all, tea_house
+from splashlib.shoot import change, change_all, lead, my_setup, tea_house
 from splashlib.shoot.chain.arrival import arrival, fallers, mass
 from splashlib.shoot.chain.body_motion import time_falling
-from splashlib.shoot.chain.framing import lead
-from splashlib.shoot.files.learner_files import my_setup
 from tests.lessons.by_hand import check_by_hand
 
 TEXT = " ".join((Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8").split())

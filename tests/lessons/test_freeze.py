@@ -13,12 +13,21 @@ from splashlib.classroom.judges.judge import numbers
 from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.droplets import droplet_speed
 from splashlib.physics.pulse import exponential, head_pulse, tube
-from splashlib.shoot import change, change_all, contact_speed, impact_of, pulse_of, show, tea_house
-from splashlib.shoot.chain.framing import sees
+from splashlib.shoot import (
+    change,
+    change_all,
+    contact_speed,
+    impact_of,
+    my_setup,
+    my_setup_path,
+    pulse_of,
+    save_setup,
+    sees,
+    show,
+    tea_house,
+)
 from splashlib.shoot.decide.exposure_balance import flash_over_metered
 from splashlib.shoot.decide.flash_duration import heads_apart, in_four_lights, power_for_points, streak_in
-from splashlib.shoot.files.learner_files import my_setup, my_setup_path
-from splashlib.shoot.files.setup_file import save_setup
 from splashlib.shoot.setup.table import ROUTES
 from tests.lessons.by_hand import check_by_hand
 

@@ -13,11 +13,19 @@ from splashlib.classroom.judges import judge
 from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.light.exposure import room_lux_allowed, room_under_flash
 from splashlib.physics.stops import exact
-from splashlib.shoot import best_beam_height, change, change_all, contact_speed, load_setup, my_setup_path, tea_house
-from splashlib.shoot.chain.framing import sees
+from splashlib.shoot import (
+    Room,
+    best_beam_height,
+    change,
+    change_all,
+    contact_speed,
+    load_setup,
+    my_setup_path,
+    sees,
+    tea_house,
+)
 from splashlib.shoot.decide.exposure_balance import ghost_stops, room_over_metered
 from splashlib.shoot.decide.room_light import AGAIN
-from splashlib.shoot.setup.parts import Room
 from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")

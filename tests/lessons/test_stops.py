@@ -12,12 +12,9 @@ from splashlib.classroom.judges import judge
 from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.light.exposure import size_loss, stops_over_metered
 from splashlib.physics.stops import stops_between
-from splashlib.shoot import change, change_all, tea_house
-from splashlib.shoot.chain.framing import sees
+from splashlib.shoot import change, change_all, my_setup, save_setup, sees, tea_house
 from splashlib.shoot.decide.exposure_account import alike
 from splashlib.shoot.decide.exposure_balance import flash_over_metered, ghost_stops, room_over_metered
-from splashlib.shoot.files.learner_files import my_setup
-from splashlib.shoot.files.setup_file import save_setup
 from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")

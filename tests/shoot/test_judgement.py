@@ -5,9 +5,8 @@ from dataclasses import replace
 
 import pytest
 
-from splashlib.physics.light.metering import metered_lux_seconds
-from splashlib.shoot import change, change_all, framed, tea_house, with_body
-from splashlib.shoot.decide.beam_height import delay_for
+from splashlib.physics.light.exposure import metered_lux_seconds
+from splashlib.shoot import change, change_all, delay_for, framed, tea_house, with_body
 from splashlib.shoot.judgement import BURNT, judge
 
 SCENE = tea_house()

@@ -5,7 +5,7 @@ import time
 
 import pytest
 
-from splashlib.shoot.replacing import STALE, replace_file, replace_files
+from splashlib.shoot.files.replacing import STALE, replace_file, replace_files
 
 
 def test_all_or_none(tmp_path):

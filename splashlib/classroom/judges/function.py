@@ -6,7 +6,7 @@ it returned is stored and judged, so that an answer can be judged again later wi
 
 import math
 
-from splashlib.classroom.calls import call
+from splashlib.classroom.judges.calls import call
 from splashlib.classroom.judges.judging import plain_word, right, slipped
 from splashlib.classroom.judges.number import tolerance
 from splashlib.classroom.judges.replies import Reply

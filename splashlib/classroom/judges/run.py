@@ -10,8 +10,8 @@ import contextlib
 import sys
 from time import monotonic
 
-from splashlib.classroom.calls import TimeIsUp, call, silence
-from splashlib.classroom.child import NoChild, call_in_child
+from splashlib.classroom.judges.calls import TimeIsUp, call, silence
+from splashlib.classroom.judges.child_process import NoChild, call_in_child
 
 
 def call_all(function, cases, seconds, *, ours=None):

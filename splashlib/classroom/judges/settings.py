@@ -7,8 +7,7 @@ from splashlib.classroom.judges.judging import plain_word, right
 from splashlib.classroom.judges.replies import Reply
 from splashlib.classroom.questions.units import UNITS, find_unit, read_quantity, units_of
 from splashlib.classroom.questions.wording import quoted, say
-from splashlib.shoot.setup.fields import FIELDS, change_all, field, value_at
-from splashlib.shoot.setup.parts import Setup, tea_house
+from splashlib.shoot import FIELDS, Setup, change_all, field, tea_house, value_at
 
 # The table of fields writes a unit as it stands in a file, the classroom as people type it.
 SPELLED = {"kg/m3": "kg/m³"}
@@ -201,7 +200,7 @@ def slip_answer(question, slip, values, variant=1):
 
 def in_words(question, record, values):
     """A readable answer, as it is told again."""
-    from splashlib.shoot.setup.fields import show
+    from splashlib.shoot import show
 
     read = {path: reading(path, value) for path, value in record["settings"].items()}
     return ", ".join(f"{field(path).label} **{show(path, value)}**" for path, value in read.items())

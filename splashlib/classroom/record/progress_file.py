@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from splashlib.shoot.files.learner_files import home
+from splashlib.shoot import home
 
 FILE_NAME = "my_progress.sqlite"
 APPLICATION = 0x53504C41  # marks the file as ours
@@ -257,15 +257,3 @@ def _alone(path, patience=10.0):
         yield
     finally:
         lock.unlink(missing_ok=True)
-
-
-def progress(*lessons):
-    """Show where the learner stands, as a picture and a table; the file is only read.
-
-    Parameters
-    ----------
-    lessons : Exercises of the lessons to show in full; left out, what was answered so far
-    """
-    from splashlib.classroom.record.standing import standing
-
-    return standing(lessons)

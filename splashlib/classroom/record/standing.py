@@ -104,3 +104,17 @@ def standing(lessons=(), path=None):
     """Where the learner stands, from the file in the learner's home; it is only read."""
     kept = Progress(path)
     return Standing(rows_of(kept.attempts(), lessons), kept.trouble)
+
+
+def progress(*lessons):
+    """Show where the learner stands, as a picture and a table; the file is only read.
+
+    Parameters
+    ----------
+    lessons : Exercises of the lessons to show in full; left out, what was answered so far
+
+    Returns
+    -------
+    Standing
+    """
+    return standing(lessons)

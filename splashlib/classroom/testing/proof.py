@@ -17,8 +17,8 @@ from splashlib.classroom.questions.units import UNITS, find_unit, units_of
 from splashlib.classroom.questions.variants import drawn_inputs, order
 from splashlib.classroom.questions.wording import say, show
 from splashlib.classroom.testing.hostile_answers import HOSTILE, UNTOUCHED
+from splashlib.shoot import field
 from splashlib.shoot.setup import fields
-from splashlib.shoot.setup.fields import field
 
 NUMBER = r"(?<![\w.])([-−]?\d+(?:\.\d+)?(?:e-?\d+)?) ?([^\s.,;:)]*)"
 """A number in a text, and the word behind it."""

@@ -8,8 +8,8 @@ import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from splashlib.shoot.setup.field_rows import Field
-from splashlib.shoot.setup.fields import field, say
+from splashlib.shoot import Field, field
+from splashlib.shoot.setup.fields import say
 from splashlib.shoot.setup.table import PER_SI
 
 MOST_POSITIONS = 4001

@@ -10,10 +10,8 @@ import traitlets
 
 from splashlib.classroom.widgets.panel import Panel
 from splashlib.classroom.widgets.saved_view import display_with_still, new_name
-from splashlib.shoot.files.learner_files import my_setup_path, readable_setup
-from splashlib.shoot.files.setup_file import load_setup, save_setup
-from splashlib.shoot.setup.fields import change_all, field, show, value_at
-from splashlib.shoot.setup.parts import tea_house
+from splashlib.shoot import change_all, field, load_setup, my_setup_path, save_setup, show, tea_house, value_at
+from splashlib.shoot.files.learner_files import readable_setup
 from splashlib.shoot.setup.table import IN_USE
 
 HERE = Path(__file__).parent

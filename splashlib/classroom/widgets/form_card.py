@@ -105,7 +105,7 @@ def _function(question, values, variant):
 
 def _settings(question, values, variant):
     from splashlib.classroom.judges.settings import start
-    from splashlib.shoot.setup.fields import field, value_at
+    from splashlib.shoot import field, value_at
 
     begun = start(question, values)
     rows = []

@@ -10,15 +10,13 @@ from pathlib import Path
 import anywidget
 import traitlets
 
-from splashlib.classroom.message import SYSTEMS, asked_for, checked_system
 from splashlib.classroom.questions.wording import sentence
 from splashlib.classroom.widgets.controls import Control, Pick, Toggle, handle
+from splashlib.classroom.widgets.message import SYSTEMS, asked_for, checked_system
 from splashlib.classroom.widgets.saved_view import display_with_still, new_name, still_html, still_text
 from splashlib.physics.checks import OutOfRange
 from splashlib.picture.kit.canvas import Description
-from splashlib.shoot.files.learner_files import my_setup
-from splashlib.shoot.setup.fields import change_all, field, value_at
-from splashlib.shoot.setup.parts import tea_house
+from splashlib.shoot import change_all, field, my_setup, tea_house, value_at
 
 __all__ = ["Control", "Panel", "Pick", "Toggle", "live"]
 

@@ -18,8 +18,7 @@ from splashlib.picture.beam.overlaid_bodies import OverlaidBodies
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import DPI, Layered
 from splashlib.picture.kit.lettering import write
-from splashlib.shoot import BODIES, Vessel, beam_bounds, best_beam_height, change, tea_house, with_body
-from splashlib.shoot.chain.framing import Frame, framed
+from splashlib.shoot import BODIES, Frame, Vessel, beam_bounds, best_beam_height, change, framed, tea_house, with_body
 from splashlib.shoot.decide.spread import Aim, Spread, aim, hand_too_high, spread
 
 DROPS = 30

@@ -10,8 +10,8 @@ from splashlib.picture.camera.lag_bars import LagBars
 from splashlib.picture.camera.trajectory import Trajectory
 from splashlib.picture.kit.shots import Shots, ShotsPicture
 from splashlib.picture.photo.photograph import photograph
-from splashlib.shoot.chain.events import body_height, events
-from splashlib.shoot.chain.framing import framed
+from splashlib.shoot import body_height, framed
+from splashlib.shoot.chain.events import events
 from splashlib.shoot.chain.instants import find_instant
 from splashlib.shoot.decide.style_comparison import in_styles
 from splashlib.shoot.setup.field_rows import STYLES

@@ -7,9 +7,9 @@ from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
 from splashlib.picture.kit.shots import Shots, ShotsPicture
 from splashlib.picture.photo.photograph import photograph
-from splashlib.shoot.chain.events import events, open_rows
+from splashlib.shoot import open_rows, show
+from splashlib.shoot.chain.events import events
 from splashlib.shoot.decide.style_comparison import CURTAINS, in_curtains
-from splashlib.shoot.setup.fields import show
 
 NAMES = {"mechanical": "Mechanical", "electronic": "Electronic", "rolling": "Rolling", "leaf": "Leaf"}
 SPANS = (0.012, 0.030, 0.090, 0.300, 1.2)

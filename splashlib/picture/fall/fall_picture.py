@@ -11,7 +11,7 @@ from splashlib.picture.fall.strobe import Strobe
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description, Layered
 from splashlib.shoot.chain.arrival import arrival, way
-from splashlib.shoot.figures import figures
+from splashlib.shoot.setup.figures import figures
 
 HEIGHTS = np.linspace(0.02, 1.6, 40)
 SCALES = ((0.60, 0.42), (1.50, 0.66))

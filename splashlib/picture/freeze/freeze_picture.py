@@ -13,8 +13,7 @@ from splashlib.picture.freeze.pulse_chart import PulseChart
 from splashlib.picture.kit.canvas import Layered
 from splashlib.picture.kit.shots import Shots
 from splashlib.picture.photo.photograph import photograph
-from splashlib.shoot.chain.body_motion import contact_speed
-from splashlib.shoot.chain.framing import framed
+from splashlib.shoot import Flash, change, contact_speed, framed, pulse_of
 from splashlib.shoot.decide.flash_duration import (
     DROPLET,
     MARKS,
@@ -25,9 +24,6 @@ from splashlib.shoot.decide.flash_duration import (
     on_route,
     streak_in,
 )
-from splashlib.shoot.setup.fields import change
-from splashlib.shoot.setup.parts import Flash
-from splashlib.shoot.setup.pulses import pulse_of
 
 WINDOW, ZOOM = (108, 72), 3  # pixels of the camera in the window, and how large each is drawn
 ROUGH = 0.5

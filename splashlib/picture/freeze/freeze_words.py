@@ -5,7 +5,7 @@ from dataclasses import replace
 from splashlib.physics.pulse import class_t01
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
-from splashlib.shoot.chain.body_motion import contact_speed
+from splashlib.shoot import contact_speed, pulse_of, show
 from splashlib.shoot.decide.flash_duration import (
     DROPLET,
     POINT,
@@ -14,8 +14,6 @@ from splashlib.shoot.decide.flash_duration import (
     stops_below_full,
     unseen_from,
 )
-from splashlib.shoot.setup.fields import show
-from splashlib.shoot.setup.pulses import pulse_of
 
 LIGHTS = ("1 Full power", "2 Your power", "3 High-speed sync", "4 Two heads")
 """What stands over the four photographs."""

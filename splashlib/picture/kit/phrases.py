@@ -3,7 +3,7 @@
 import math
 import unicodedata
 
-from splashlib.shoot.figures import UNKNOWN, figures, fixed
+from splashlib.shoot.setup.figures import UNKNOWN, figures, fixed
 
 INCH = 0.0254  # m, exact by definition
 LENGTHS = {"cm": (100, 1), "mm": (1000, 2), "m": (1, 2)}  # per metre, decimals

@@ -17,7 +17,7 @@ from splashlib.picture.photo.lights import lights_of
 from splashlib.picture.photo.objects.red_spots import beam_light
 from splashlib.picture.photo.photograph import scene_of
 from splashlib.picture.photo.raster.camera_geometry import View
-from splashlib.shoot.setup.fields import change
+from splashlib.shoot import change
 
 COARSE = 190
 """Width at which motion in the room's light is drawn [picture elements]."""

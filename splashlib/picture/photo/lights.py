@@ -9,10 +9,8 @@ import numpy as np
 from splashlib.physics.light.clear_surface import lamp_over_card
 from splashlib.physics.light.exposure import stops_over_metered
 from splashlib.picture.photo.raster import optics
-from splashlib.shoot.chain.events import open_rows
-from splashlib.shoot.chain.framing import framed
+from splashlib.shoot import framed, open_rows, pulse_of
 from splashlib.shoot.decide.exposure_balance import head_light, room_over_metered
-from splashlib.shoot.setup.pulses import pulse_of
 
 FLASH, LAMPLIGHT = (1.0, 1.0, 1.0), (1.0, 0.80, 0.58)
 """Colour of the light as the camera, balanced for flash, records it; a room's lamps look warm (class value)."""

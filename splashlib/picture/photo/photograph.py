@@ -9,7 +9,7 @@ from splashlib.picture.photo.lights import flash_stops, lights_of
 from splashlib.picture.photo.objects.red_spots import beam_light
 from splashlib.picture.photo.raster.camera_geometry import View
 from splashlib.picture.photo.scene import NOMINAL, Scene
-from splashlib.shoot.chain.scatter import draw_scatters, nominal_draw
+from splashlib.shoot import draw_scatters, nominal_draw
 
 SIZE = (640, 427)
 

@@ -9,9 +9,9 @@ import numpy as np
 from splashlib.physics import droplets, water_entry
 from splashlib.picture.photo.objects.body_sprite import Body, look_of
 from splashlib.picture.photo.water.walls import VARIANTS
-from splashlib.shoot.chain.body_motion import impact_of
-from splashlib.shoot.chain.events import body_height, events
-from splashlib.shoot.chain.framing import framed, merged
+from splashlib.shoot import body_height, framed, impact_of
+from splashlib.shoot.chain.events import events
+from splashlib.shoot.chain.framing import merged
 
 NOMINAL = 1851
 """Seed of what chance shapes in the nominal drop: fingers of the crown, thrown droplets."""

@@ -7,12 +7,11 @@ from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
 from splashlib.picture.photo.frames_by_light import spot, still_open
 from splashlib.picture.photo.photograph import described
-from splashlib.shoot import show
+from splashlib.shoot import change, show
 from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops, room_light, room_over_metered
 from splashlib.shoot.decide.room_light import AGAIN, ROOMS, STRAYS, dark_enough, stray_lux
-from splashlib.shoot.figures import figures
 from splashlib.shoot.judgement import HARDLY, PLAIN, judge
-from splashlib.shoot.setup.fields import change
+from splashlib.shoot.setup.figures import figures
 
 LEVELS = {
     "none": ("good", "CLEAN", "It is gone"),

@@ -8,7 +8,7 @@ from splashlib.picture.kit.lettering import write
 from splashlib.picture.photo.photograph import photograph
 from splashlib.picture.splash.splash_words import told
 from splashlib.picture.splash.stage_chart import StageChart, most_likely
-from splashlib.shoot.chain.stages import splash
+from splashlib.shoot import splash
 from splashlib.shoot.decide.delays import bare_delay
 from splashlib.shoot.decide.splash_camera import in_hand, on_the_clock
 

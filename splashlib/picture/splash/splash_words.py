@@ -9,8 +9,7 @@ from splashlib.picture.photo.description import facts
 from splashlib.picture.photo.photograph import scene_of
 from splashlib.picture.splash.stage_chart import NAMES, SURE, in_a_hundred
 from splashlib.picture.splash.wet_zone_words import far_words
-from splashlib.shoot.chain.body_motion import contact_speed
-from splashlib.shoot.decide.advice import hold_off_advice, vessel_advice
+from splashlib.shoot import contact_speed, hold_off_advice, vessel_advice
 from splashlib.shoot.decide.delays import bare_delay
 
 JUST = 0.0005

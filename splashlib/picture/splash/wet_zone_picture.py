@@ -10,8 +10,7 @@ from splashlib.picture.kit import style
 from splashlib.picture.kit.canvas import Layered
 from splashlib.picture.kit.lettering import write
 from splashlib.picture.splash.wet_zone_words import told
-from splashlib.shoot.chain.body_motion import impact_of
-from splashlib.shoot.decide.advice import hold_off_advice, vessel_advice
+from splashlib.shoot import hold_off_advice, impact_of, vessel_advice
 from splashlib.shoot.decide.splash_camera import in_hand
 
 CM = 100.0

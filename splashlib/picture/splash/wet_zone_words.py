@@ -4,7 +4,7 @@ import math
 
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
-from splashlib.shoot.chain.framing import sees
+from splashlib.shoot import sees
 
 
 def told(setup, hold, vessel, system="metric"):

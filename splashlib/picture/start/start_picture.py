@@ -14,14 +14,10 @@ from splashlib.picture.start.droplet_streak import DropletStreak
 from splashlib.picture.start.exposure_bars import ExposureBars
 from splashlib.picture.start.fall_chart import FallChart
 from splashlib.picture.start.stage_bands import StageBands
-from splashlib.shoot import tea_house
-from splashlib.shoot.chain.body_motion import contact_speed
-from splashlib.shoot.chain.framing import framed
-from splashlib.shoot.chain.stages import splash
-from splashlib.shoot.chain.timeline import body_height, events
+from splashlib.shoot import body_height, contact_speed, framed, pulse_of, splash, tea_house
+from splashlib.shoot.chain.timeline import events
 from splashlib.shoot.decide.exposure_balance import ledger
 from splashlib.shoot.judgement import judge
-from splashlib.shoot.setup.pulses import pulse_of
 
 TOP, FLOOR, SPAN = 0.84, -0.20, (-0.30, 0.36)
 STAGE_ROWS = (54, 46, 38)  # cm

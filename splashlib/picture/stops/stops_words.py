@@ -8,11 +8,10 @@ from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
 from splashlib.picture.photo.photograph import described
 from splashlib.picture.stops.power_dial import counted
-from splashlib.shoot.chain.body_motion import contact_speed
+from splashlib.shoot import contact_speed, pulse_of
 from splashlib.shoot.decide.exposure_account import HEADS
-from splashlib.shoot.figures import figures, fixed
 from splashlib.shoot.judgement import HARDLY, MUCH, OFF, PLAIN
-from splashlib.shoot.setup.pulses import pulse_of
+from splashlib.shoot.setup.figures import figures, fixed
 
 HEADS_IN_WORDS = {1: "one head", 2: "two heads", 4: "four heads"}
 """So many heads can be picked; another number is rounded up to the next of them."""

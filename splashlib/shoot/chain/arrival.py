@@ -7,7 +7,7 @@ from splashlib.physics.air.carried_air import distance_in_air, speed_in_air, tim
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_speed, fall_time
 from splashlib.shoot.chain.body_motion import body_terminal_speed
-from splashlib.shoot.setup.parts import BODIES
+from splashlib.shoot.setup.default_scene import BODIES
 
 BALL = {"form": "solid", "diameter": 0.040, "density": 80.6, "surface": "smooth_dry"}
 """A table-tennis ball: 40 mm and 2.7 g, by the rules of the game."""

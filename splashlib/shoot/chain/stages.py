@@ -8,7 +8,8 @@ import numpy as np
 from splashlib.physics import water_entry
 from splashlib.physics.droplets import falls_through
 from splashlib.physics.fall import fall_time
-from splashlib.physics.water.jet import jet, pinch_jet, spout
+from splashlib.physics.water.jet import pinch_jet, spout
+from splashlib.physics.water_entry import jet
 from splashlib.shoot.chain.body_motion import impact_of
 
 # What the water does over a body that slipped in without a splash: it happens when the crown does not.

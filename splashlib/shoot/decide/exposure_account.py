@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 
 from splashlib.physics.stops import APERTURES, ISOS, nearest_mark, shifted, stops_between
 from splashlib.shoot.decide.exposure_balance import Entry, flash_over_metered, ledger
-from splashlib.shoot.figures import figures
 from splashlib.shoot.setup.fields import change, field
+from splashlib.shoot.setup.figures import figures
 
 FIRST_APERTURE = 8.0
 """The f-number that the account begins with, so that the aperture has a line of its own."""

@@ -11,8 +11,8 @@ from splashlib.physics.light.exposure import (
 )
 from splashlib.physics.stops import stops_between, stops_of
 from splashlib.shoot.chain.framing import framed
-from splashlib.shoot.figures import figures
 from splashlib.shoot.setup.field_rows import fraction_text
+from splashlib.shoot.setup.figures import figures
 
 
 @dataclass(frozen=True)

@@ -3,8 +3,8 @@
 from splashlib.physics.light.lens import working_distance
 from splashlib.shoot.decide.delays import bare_delay
 from splashlib.shoot.decide.exposure_balance import flash_over_metered
+from splashlib.shoot.setup.default_scene import BODIES, with_body
 from splashlib.shoot.setup.fields import change_all
-from splashlib.shoot.setup.parts import BODIES, with_body
 
 WIDE, WIDE_DROP, BELOW = 6.8, 8.0, 2.7
 """Width of the frame for a solid and for a drop, and how far it reaches under the water, in diameters of the body."""

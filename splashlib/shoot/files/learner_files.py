@@ -3,8 +3,8 @@
 import os
 from pathlib import Path
 
-from splashlib.shoot.files.setup_file import load_setup
-from splashlib.shoot.setup.parts import tea_house
+from splashlib.shoot.files.reading import load_setup
+from splashlib.shoot.setup.default_scene import tea_house
 
 
 def home():

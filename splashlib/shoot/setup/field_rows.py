@@ -11,7 +11,7 @@ from fractions import Fraction
 from functools import cached_property
 from numbers import Integral, Real
 
-from splashlib.shoot.figures import figures
+from splashlib.shoot.setup.figures import figures
 
 STYLES = ("mirror", "mirror_up", "no_mirror", "held_open")
 
@@ -64,16 +64,6 @@ class Field:
         unit = f" {self.unit}" if self.unit else ""
         least = fraction_text(self.least) if 0 < self.least < 0.001 else f"{self.least:.10g}"
         return f"a {'whole ' if self.whole else ''}number from {least} to {self.most:.10g}{unit}"
-
-    @property
-    def default(self):
-        """The value of the tea-house scene [SI]."""
-        from splashlib.shoot.setup.parts import tea_house
-
-        part = tea_house()
-        for name in self.path.split("."):
-            part = part[0] if name.isdecimal() else getattr(part, name)
-        return part
 
     def to_si(self, shown):
         """Turn a shown number into SI, in decimal arithmetic: 45.1 cm is 0.451 m and nothing near it."""

@@ -10,8 +10,8 @@ from decimal import Decimal
 from functools import lru_cache
 
 from splashlib.physics.stops import nearest_mark
-from splashlib.shoot.figures import figures, fixed
 from splashlib.shoot.setup.field_rows import STYLES, Field, SettingError, fraction_text, quoted
+from splashlib.shoot.setup.figures import figures, fixed
 from splashlib.shoot.setup.table import FIELDS, IN_USE, ROUTES, SECTIONS
 
 __all__ = [

@@ -5,7 +5,7 @@ Height zero is the resting water surface, up is positive; a body's height is tha
 Every part checks itself when it is made, so a set-up that exists is a possible one.
 """
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import ClassVar
 
 from splashlib.shoot.setup.constraints import require_possible
@@ -269,39 +269,3 @@ def _heads(flashes):
         if not isinstance(head, Flash):
             raise ValueError(f"flashes holds {head!r}; each must be a Flash")
     return tuple(flashes)
-
-
-def tea_house():
-    """Return the scene of the course: a kumquat over a square glass vase, for the menu card of a tea house.
-
-    Returns
-    -------
-    Setup : the set-up that every lesson starts from. The shutter is held open and the delay is still zero.
-    """
-    return Setup()
-
-
-BODIES = {
-    "kumquat": {"form": "solid", "diameter": 0.035, "density": 1000.0, "surface": "wet"},
-    "glass marble": {"form": "solid", "diameter": 0.016, "density": 2500.0, "surface": "smooth_dry"},
-    "drop of milk": {"form": "milk", "diameter": 0.005, "density": 1030.0, "surface": "wet"},
-}
-"""The three bodies of the scene; `with_body` puts one into a set-up."""
-
-
-def with_body(setup, name):
-    """Return `setup` with another of the scene's bodies under the same hand.
-
-    Parameters
-    ----------
-    setup : Setup
-    name : str
-        "kumquat", "glass marble" or "drop of milk".
-
-    Returns
-    -------
-    Setup
-    """
-    if name not in BODIES:
-        raise ValueError(f"body is {name!r}; it must be one of {', '.join(BODIES)}")
-    return replace(setup, drop=replace(setup.drop, name=name, length=None, **BODIES[name]))

@@ -8,9 +8,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from splashlib.physics.air import carried_air as air
-from splashlib.physics.air.drag import sphere_drag_coefficient, terminal_speed, water_drop_terminal_speed
 from splashlib.physics.constants import AIR_DENSITY, AIR_VISCOSITY, GRAVITY, WATER_DENSITY
-from splashlib.physics.fall import fall_speed, fall_time
+from splashlib.physics.fall import (
+    fall_speed,
+    fall_time,
+    sphere_drag_coefficient,
+    terminal_speed,
+    water_drop_terminal_speed,
+)
 
 BALL = {"diameter": 0.040, "density": 2.7e-3 / (math.pi / 6 * 0.040**3)}
 FRUIT = {"diameter": 0.035, "density": 1000.0}

@@ -15,8 +15,7 @@ from splashlib.picture.freeze.freeze_words import LIGHTS, grade, size, verdict
 from splashlib.picture.freeze.pixel_streak import droplet, enlarged
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.photo.photograph import photograph
-from splashlib.shoot import change, change_all, pulse_of, tea_house
-from splashlib.shoot.chain.body_motion import contact_speed
+from splashlib.shoot import change, change_all, contact_speed, pulse_of, tea_house
 from splashlib.shoot.decide.flash_duration import MARKS, durations, heads_apart, in_four_lights, streak_in, unseen_from
 
 SCENE = tea_house()

@@ -17,8 +17,8 @@ from splashlib.picture.room.room_words import told, verdict
 from splashlib.shoot import change, change_all, framed, sees, tea_house
 from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops, room_light, room_over_metered
 from splashlib.shoot.decide.room_light import ROOMS, dark_enough, ghosts
-from splashlib.shoot.figures import figures
 from splashlib.shoot.setup.field_rows import STYLES
+from splashlib.shoot.setup.figures import figures
 
 SCENE = tea_house()
 SIZE = (285, 190)

@@ -17,7 +17,7 @@ from splashlib.picture.stops.stops_words import owed
 from splashlib.shoot import change, change_all, delay_for, tea_house, with_body
 from splashlib.shoot.decide.exposure_account import Payment, account, alike
 from splashlib.shoot.decide.exposure_balance import flash_light, flash_over_metered, ghost_stops, room_over_metered
-from splashlib.shoot.figures import fixed
+from splashlib.shoot.setup.figures import fixed
 
 SCENE = change(tea_house(), "trigger.delay", delay_for(tea_house(), height=0.01).value)
 

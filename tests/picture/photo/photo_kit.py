@@ -5,8 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from splashlib.picture.photo import tone
-from splashlib.shoot import change, tea_house
-from splashlib.shoot.decide.beam_height import delay_for
+from splashlib.shoot import change, delay_for, tea_house
 
 SHORT = {"rise": 5e-6, "tail": 4e-6, "power": 1 / 256}
 """A flash so short that nothing in these scenes moves by as much as a picture element."""

@@ -12,9 +12,8 @@ from splashlib.picture import described, photograph
 from splashlib.picture.photo import tone
 from splashlib.picture.photo.description import facts
 from splashlib.picture.photo.photograph import exposed, overlaid, scene_of
-from splashlib.shoot import change, change_all, tea_house, with_body
-from splashlib.shoot.chain.events import body_height, events
-from splashlib.shoot.chain.scatter import draw_scatters
+from splashlib.shoot import body_height, change, change_all, draw_scatters, tea_house, with_body
+from splashlib.shoot.chain.events import events
 from tests.picture.photo.photo_kit import lit_at, plain, row
 
 SIZE = (240, 160)

@@ -22,9 +22,8 @@ from splashlib.picture.photo.water.column import jet_clouds, jet_course
 from splashlib.picture.photo.water.crown_sheet import crown_course, sheets
 from splashlib.picture.photo.water.droplet_clouds import flying
 from splashlib.picture.photo.water.underwater import cavity_cloud, cavity_course
-from splashlib.shoot import change, tea_house, with_body
+from splashlib.shoot import change, draw_scatters, tea_house, with_body
 from splashlib.shoot.chain.events import events
-from splashlib.shoot.chain.scatter import draw_scatters
 from tests.picture.photo.photo_kit import row, scale
 
 SIZE = (480, 320)

@@ -13,11 +13,9 @@ from splashlib.picture.photo.lights import lights_of
 from splashlib.picture.photo.objects.moving_body import BodyPicture
 from splashlib.picture.photo.photograph import exposed, scene_of
 from splashlib.picture.photo.raster.camera_geometry import View
-from splashlib.shoot import change
-from splashlib.shoot.chain.events import body_height, events
-from splashlib.shoot.chain.scatter import draw_scatters
+from splashlib.shoot import body_height, change, draw_scatters, pulse_of
+from splashlib.shoot.chain.events import events
 from splashlib.shoot.decide.exposure_balance import flash_over_metered
-from splashlib.shoot.setup.pulses import pulse_of
 from tests.picture.photo.photo_kit import crossings, light_of, lit_at, plain, row, scale
 
 SIZE = (480, 320)

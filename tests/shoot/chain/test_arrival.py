@@ -8,10 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from splashlib.physics.fall import fall_speed, fall_time
-from splashlib.shoot import BODIES, tea_house, with_body
+from splashlib.shoot import BODIES, Drop, body_terminal_speed, tea_house, with_body
 from splashlib.shoot.chain.arrival import arrival, mass, way
-from splashlib.shoot.chain.body_motion import body_terminal_speed
-from splashlib.shoot.setup.parts import Drop
 
 HEIGHTS = st.floats(0.02, 2.0)
 NAMES = st.sampled_from(sorted(BODIES))

@@ -9,8 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from splashlib.physics.pulse import KINDS
-from splashlib.shoot import change, change_all, framed, pulse_of, sees, tea_house, with_body
-from splashlib.shoot.chain.body_motion import contact_speed
+from splashlib.shoot import change, change_all, contact_speed, framed, pulse_of, sees, tea_house, with_body
 from splashlib.shoot.decide.exposure_balance import flash_over_metered
 from splashlib.shoot.decide.flash_duration import (
     CROP,

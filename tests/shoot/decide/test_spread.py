@@ -3,9 +3,8 @@
 import numpy as np
 import pytest
 
-from splashlib.shoot import body_height, change_all, delay_for, draw_scatters, lead, tea_house, with_body
+from splashlib.shoot import body_height, change_all, delay_for, draw_scatters, framed, lead, sees, tea_house, with_body
 from splashlib.shoot.chain.events import events
-from splashlib.shoot.chain.framing import framed, sees
 from splashlib.shoot.decide.spread import aim, hand_too_high, spread
 
 SCENE = tea_house()

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from splashlib.shoot import FIELDS, Flash, change, change_all, load_setup, replacing, save_setup, tea_house, updating
+from splashlib.shoot import FIELDS, Flash, change, change_all, load_setup, save_setup, tea_house
+from splashlib.shoot.files import replacing, updating
 from tests.shoot.random_setups import setups
 
 NO_FIXTURE_RESET = [HealthCheck.function_scoped_fixture, HealthCheck.too_slow, HealthCheck.filter_too_much]

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from splashlib.shoot import FIELDS, Flash, Setup, change, change_all, field, show, tea_house, value_at
-from splashlib.shoot.setup.field_rows import SettingError
+from splashlib.shoot import FIELDS, Flash, SettingError, Setup, change, change_all, field, show, tea_house, value_at
+from splashlib.shoot.setup.default_scene import scene_value
 from tests.shoot.random_setups import values
 
 
@@ -45,13 +45,13 @@ def test_rows_are_complete_and_hold_the_scene():
     for row in FIELDS:
         assert row.label, row.path
         assert row.key, row.path
-        assert row.check(row.default) == row.default
+        assert row.check(scene_value(row.path)) == scene_value(row.path)
         if row.kind == "number":
             assert row.least <= row.low < row.high <= row.most
             assert 0 < row.step < row.high - row.low
         if row.kind == "marks":
             assert row.least <= min(v for _, v in row.marks)
-            assert any(math.isclose(row.default, value) for _, value in row.marks)
+            assert any(math.isclose(scene_value(row.path), value) for _, value in row.marks)
 
 
 def test_the_unit_of_a_number_stands_in_its_key():
@@ -216,4 +216,9 @@ def test_a_head_that_is_not_there_is_named():
 
 def test_whoever_makes_a_head_by_index_finds_its_row():
     assert field("flashes.7.power").path == "flashes.7.power"
-    assert field("flashes.7.power").default == 1 / 32
+
+
+def test_the_scene_has_a_value_for_its_own_head_and_for_no_other():
+    assert scene_value("flashes.0.power") == 1 / 32
+    with pytest.raises(ValueError, match="no flash head 1; the set-up has 1"):
+        scene_value("flashes.1.power")

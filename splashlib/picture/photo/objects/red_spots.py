@@ -3,7 +3,7 @@
 import numpy as np
 
 from splashlib.physics.light.exposure import stops_over_metered
-from splashlib.shoot.chain.framing import framed
+from splashlib.shoot import framed
 
 POWER = 0.001
 """Power of the beam's lamp [W]: the most of class 2 (IEC 60825-1)."""

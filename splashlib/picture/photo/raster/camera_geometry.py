@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from splashlib.physics.light.lens import blur_disc
-from splashlib.shoot.chain.framing import framed
+from splashlib.shoot import framed
 
 LOWEST_EYE = 0.03
 """How far above the water the lens stands at least, as a share of its distance [-].

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from splashlib.shoot.figures import UNKNOWN, figures, fixed
+from splashlib.shoot.setup.figures import UNKNOWN, figures, fixed
 
 ANY = st.floats(allow_nan=True, allow_infinity=True)
 

@@ -18,7 +18,7 @@ from math import ceil
 from os import _exit, write
 from time import monotonic
 
-from splashlib.classroom.calls import call, silence
+from splashlib.classroom.judges.calls import call, silence
 
 MEMORY = 2**30
 """So much more than this process has it may take [bytes]."""

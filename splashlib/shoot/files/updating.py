@@ -1,14 +1,16 @@
 """Bring the text of a set-up file up to date: only values that changed are touched, new keys go to their block."""
 
+import re
+
 import tomlkit
 from tomlkit.items import AoT, InlineTable, Table
 
 from splashlib.shoot.files.keys import BLOCKS, head_block
-from splashlib.shoot.files.setup_file import table_in, understood
+from splashlib.shoot.files.reading import table_in, understood
 from splashlib.shoot.files.template import fresh_text
 from splashlib.shoot.files.toml_values import read_value, written
+from splashlib.shoot.setup.default_scene import scene_value, tea_house
 from splashlib.shoot.setup.fields import value_at
-from splashlib.shoot.setup.parts import tea_house
 
 # The time that the editing of a text takes grows with the square of its length: 0.4 s for so many characters.
 MOST_TEXT = 100_000
@@ -62,12 +64,18 @@ def _edited(text, setup):
         return None
 
 
+# What a file does not say of a further head is as with the first.
+_FIRST_HEAD = re.compile(r"^flashes\.\d+\.")
+
+
 def _news(table, rows, setup):
     """Key to TOML text of what the file does not say yet."""
     news = {}
     for row in rows:
         value = value_at(setup, row.path)
-        absent = setup.drop.diameter if row.path == "drop.length" else row.default
+        absent = (
+            setup.drop.diameter if row.path == "drop.length" else scene_value(_FIRST_HEAD.sub("flashes.0.", row.path))
+        )
         before = read_value(row, table[row.key]) if row.key in table else absent
         if before != value:
             news[row.key] = written(row, value)

@@ -1,6 +1,5 @@
-"""A set-up as a TOML file that a person can edit: units in the keys, comments kept, mistakes named with their mend."""
+"""Reading a set-up file, TOML that a person can edit: units in the keys, mistakes named with their mend."""
 
-import os
 import re
 import stat
 import tomllib
@@ -8,13 +7,12 @@ from dataclasses import replace
 from pathlib import Path
 
 from splashlib.shoot.files.keys import BLOCKS, block_at, head_block, place_of, require_names, title_of
-from splashlib.shoot.files.template import fresh_text
+from splashlib.shoot.files.mends import mend, mended_line, said_value
 from splashlib.shoot.files.toml_values import Digits, read_value
-from splashlib.shoot.mends import mend, mended_line, said_value
-from splashlib.shoot.replacing import replace_file
+from splashlib.shoot.setup.default_scene import tea_house
 from splashlib.shoot.setup.field_rows import SettingError
 from splashlib.shoot.setup.fields import change_all, field
-from splashlib.shoot.setup.parts import Flash, tea_house
+from splashlib.shoot.setup.parts import Flash
 
 MOST_HEADS = 20
 MOST_BYTES = 1_000_000
@@ -36,10 +34,10 @@ def load_setup(path):
         round. ValueError, one line with file, key, value and what is allowed, for anything that is wrong.
     """
     path = Path(path)
-    return understood(_text_of(path), path.name)[1]
+    return understood(text_of(path), path.name)[1]
 
 
-def _text_of(path):
+def text_of(path):
     try:
         return _bytes_of(path).decode("utf-8-sig")
     except FileNotFoundError:
@@ -47,7 +45,7 @@ def _text_of(path):
     except UnicodeDecodeError:
         raise ValueError(f"{path.name} is not a text file in UTF-8") from None
     except (OSError, RuntimeError) as error:  # RuntimeError: a loop of links, before Python 3.13
-        raise ValueError(f"{path}: the file cannot be read ({_why(error)})") from None
+        raise ValueError(f"{path}: the file cannot be read ({why(error)})") from None
 
 
 def _bytes_of(path):
@@ -61,7 +59,7 @@ def _bytes_of(path):
     return found
 
 
-def _why(error):
+def why(error):
     return getattr(error, "strerror", None) or " ".join(str(error).split())
 
 
@@ -186,40 +184,3 @@ def _read(row, value, text, name, names):
         mended = f"; {advice}" if advice else ""
         allowed = f"{row.key} = {said} in {title_of(names)}; it must be {error.allowed}"
         raise ValueError(f"{where}: {allowed}{mended}") from None
-
-
-def save_setup(setup, path):
-    """Write a set-up file, or bring an existing one up to date; comments, order and spelling of the rest stay.
-
-    Parameters
-    ----------
-    setup : Setup
-    path : str or pathlib.Path
-
-    Notes
-    -----
-    A file that cannot be read as a set-up is not overwritten (ValueError). The new text is written beside the
-    old and put in its place in one step, so that a crash leaves the one or the other.
-    """
-    path = Path(path)
-    if not os.path.lexists(path):
-        _replace(path, fresh_text(setup))
-        return
-    old = _text_of(path)
-    try:
-        _, before = understood(old, path.name)
-    except ValueError as error:
-        raise ValueError(f"{error}; the file was not changed") from None
-    if before != setup:
-        # Loaded when needed: reading goes without it.
-        from splashlib.shoot.updating import updated
-
-        _replace(path, updated(old, setup, path.name))
-
-
-def _replace(path, text):
-    try:
-        replace_file(path, text.encode("utf-8"))
-    except OSError as error:
-        busy = "; is it open in another program?" if isinstance(error, PermissionError) and os.name == "nt" else ""
-        raise ValueError(f"{path}: the file cannot be written ({_why(error)}{busy})") from None
