@@ -199,6 +199,7 @@ LOWEST = Number(
     draw={"height_cm": (45, 30, 40, 50, 60, 80), "lag_ms": (100, 40, 50, 60, 80)},
     answer=_lowest,
     unit="cm",
+    side="least",
     slips=(
         Slip(
             name="from rest",

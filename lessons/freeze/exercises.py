@@ -108,7 +108,7 @@ def _allowed(v):
 LONGEST = Number(
     name="longest",
     prompt="Your frame is {frame_mm} mm wide at the splash, and the sensor has {across} pixels across. Droplets fly at "
-    "{speed} m/s. A streak of {pixels} pixels is all that you allow. How long may the flash be (t0.1)?",
+    "{speed} m/s. A streak of {pixels} pixels is all that you allow. How long may the flash be at most (t0.1)?",
     draw={
         "frame_mm": (160, 100, 120, 200, 240),
         "across": (6000, 4000, 5000, 8000),
@@ -117,6 +117,7 @@ LONGEST = Number(
     },
     answer=_allowed,
     unit="µs",
+    side="most",
     slips=(
         Slip(
             name="one pixel",

@@ -185,18 +185,20 @@ HOLD_OFF = Number(
     keep=lambda v: v.open_s - v.before_s >= 1.5,
     answer=_deaf,
     unit="s",
-    digits=2,
+    side="least",
+    # As long as the shutter is open in all: safe without any reckoning.
+    spare=lambda v: v.open_s,
     slips=(
         Slip(
-            name="whole opening",
-            value=lambda v: v.open_s,
-            reply="{given} is how long the shutter is open in all. That is safe, but more than needed: part of it has "
-            "passed when the beam is broken.",
+            name="part for rest",
+            value=lambda v: v.before_s + fall_time(v.way_cm / 100),
+            reply="{given} is how long the shutter has been open when the beam is broken. The hold-off begins there "
+            "and must last until the shutter closes.",
         ),
         Slip(
-            name="from the hand",
-            value=lambda v: v.open_s - v.before_s,
-            reply="{given} counts from the hand. The hold-off begins at the beam, after a fall of {way_cm} cm.",
+            name="fall alone",
+            value=lambda v: fall_time(v.way_cm / 100),
+            reply="{given} is the fall from the hand to the beam. It is over when the hold-off begins.",
         ),
         Slip(
             name="drops alone",
@@ -215,7 +217,7 @@ HOLD_OFF = Number(
         f"{v.before_s:g} − {show(fall_time(v.way_cm / 100), 's')} = {show(_deaf(v), 's')}. That is longer than "
         "drops and jet take."
     ),
-    meaning="Round up. A hold-off that is too long costs nothing but patience.",
+    meaning="A hold-off that is too long costs nothing but patience; one that is too short spoils the frame.",
     see="Why",
 )
 

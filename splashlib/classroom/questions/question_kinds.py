@@ -89,8 +89,16 @@ class Number(Question):
     digits: int = 3
     absolute: float = 0.0
     """Also right within this [SI]; needed where the answer may be zero."""
+    side: str = ""
+    """"least" or "most": the least or the most that will do is asked for; rounding to the safe side is right."""
+    spare: Callable | None = None
+    """v -> how far on the safe side is still right [SI]; when left out, as far as two digits round."""
     slips: tuple = ()
     kind = "number"
+
+    def __post_init__(self):
+        if self.side not in ("", "least", "most"):
+            raise ValueError(f"question {self.name!r}: side is {self.side!r}; it must be 'least' or 'most'")
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)

@@ -11,7 +11,7 @@ import time
 
 from splashlib.classroom.judges import judge
 from splashlib.classroom.judges.judging import plain_word
-from splashlib.classroom.judges.number import tolerance
+from splashlib.classroom.judges.number import accepted, slip_reach, tolerance, two_digits
 from splashlib.classroom.judges.replies import OUTCOMES
 from splashlib.classroom.questions.units import UNITS, find_unit, units_of
 from splashlib.classroom.questions.variants import drawn_inputs, order
@@ -119,6 +119,13 @@ def _check_variant(found, question, variant):
         reply = _reply_in_si(question, answer, variant)
         good = (reply.outcome, reply.slip) == ("slip", slip.name) and reply.text.strip()
         found.expect(good, f"{where}: the slip {slip.name!r} ({_shown(answer)}) gets: {reply.slip!r} {reply}")
+        if question.kind == "number":
+            rounded = two_digits(question, answer)
+            told = _reply_in_si(question, rounded, variant).slip == slip.name
+            sure = abs(rounded - answer) <= slip_reach(question, answer)
+            found.expect(
+                told or not sure, f"{where}: the slip {slip.name!r}, rounded to {_shown(rounded)}, is not told"
+            )
     worked = say(question.worked, values)
     found.expect(_solved(question, values, worked, variant), f"{where}: the worked solution shows another answer")
     for answer in _outside(question, values):
@@ -145,6 +152,7 @@ def _spellings(question, answer):
     if question.kind == "number":
         printed = show(answer, question.unit, question.digits)
         yield printed, None
+        yield show(two_digits(question, answer), question.unit, 6), None
         # 1.234 with a comma can be read in two ways, and is asked about.
         if not re.search(r"(?<!\d)[1-9]\d{0,2}\.\d{3}(?!\d)", printed):
             yield printed.replace(".", ",", 1), None
@@ -212,9 +220,9 @@ def _outside(question, values):
     """Numbers just outside the tolerance."""
     if question.kind != "number":
         return ()
-    answer = float(question.answer(values))
-    step = 1.02 * tolerance(question, answer)
-    return answer - step, answer + step
+    low, high = accepted(question, values)
+    step = 1.02 * tolerance(question, float(question.answer(values)))
+    return low - step, high + step
 
 
 def _check_rubbish(found, question, seconds):

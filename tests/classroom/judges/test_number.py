@@ -2,6 +2,7 @@
 
 import decimal
 import fractions
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -118,10 +119,60 @@ def test_no_reply_shows_the_value_that_was_asked_for():
 
 def test_close_far_and_negative_are_told_apart():
     value = fall(numbers(TIME).height_cm / 100)
-    assert "digits" in judge(TIME, value * 1.02, "s").text
-    assert "ten times" in judge(TIME, value * 31, "s").text
+    assert "near enough" in judge(TIME, value * 1.02, "s").text
+    assert "digits" in judge(TIME, value * 1.03, "s").text
+    assert "more than ten times off" in judge(TIME, value * 31, "s").text
+    assert "more than ten times off" in judge(TIME, value / 31, "s").text
+    assert "about ten times off" in judge(TIME, value / 10, "s").text
+    assert "times" not in judge(TIME, value * 9, "s").text
     assert judge(TIME, -value * 1.3, "s").text.endswith("has the wrong sign, too.")
     assert judge(TIME, -value, "s").text.endswith("has the right size and the wrong sign.")
+
+
+def test_ten_times_is_never_said_of_stops():
+    """-3 and -40 stops are 37 stops apart, and no factor of thirteen."""
+    for given in (-30, -40, -0.1, 30):
+        assert "times" not in judge(STOPS, given, "stops").text
+
+
+def test_stops_count_in_thirds():
+    assert STOPS.answer(numbers(STOPS)) == -3
+    assert judge(STOPS, -2.9, "stops").right
+    assert judge(STOPS, -3.16, "stops").right
+    assert judge(STOPS, "-2 2/3 stops").outcome == "high"
+    assert judge(STOPS, -3.9, "stops").slip == "marks counted"
+
+
+AT_LEAST = replace(LAMP, digits=3, side="least", answer=lambda v: 0.2481, unit="cm", slips=(slips.double(),))
+AT_MOST = replace(AT_LEAST, side="most")
+SPARE = replace(AT_LEAST, spare=lambda v: 0.40)
+
+
+@pytest.mark.parametrize(
+    ("question", "right", "wrong"),
+    [
+        # 24.81 cm to the third digit, which is worth 0.5 % at its worst; up to 25, or 2.5 % more.
+        (AT_LEAST, (24.7, 24.81, 25, 25.4), (24.6, 24, 25.5, 30)),
+        (AT_MOST, (24.9, 24.81, 24.2, 24), (25, 24.95, 23.9, 20)),
+        (SPARE, (24.81, 30, 40), (24.6, 40.5)),
+    ],
+)
+def test_the_least_and_the_most_are_rounded_to_the_safe_side(question, right, wrong):
+    assert [judge(question, cm, "cm").right for cm in right] == [True] * len(right)
+    assert [judge(question, cm, "cm").right for cm in wrong] == [False] * len(wrong)
+
+
+def test_a_side_is_least_or_most():
+    with pytest.raises(ValueError, match="least"):
+        replace(LAMP, side="up")
+
+
+def test_a_slip_is_told_only_where_two_digits_tell_it():
+    """2.4 is not 2.5 rounded, though both have two digits and lie within 5 % of each other."""
+    question = replace(LAMP, answer=lambda v: 1.0, slips=(Slip(name="s", value=lambda v: 2.5, reply="x"),), unit="s")
+    assert judge(question, 2.54, "s").slip == "s"
+    assert judge(question, 2.4, "s").slip == ""
+    assert judge(question, 2.6, "s").slip == ""
 
 
 def test_the_example_is_in_the_unit_of_the_question():
