@@ -4,7 +4,7 @@ from splashlib.classroom.questions.question_kinds import BadSetting, Condition, 
 from splashlib.classroom.questions.wording import show
 from splashlib.shoot import change_all, sees, tea_house
 from splashlib.shoot.decide.exposure_balance import ghost_stops
-from splashlib.shoot.judgement import GONE
+from splashlib.shoot.decide.judgement import GONE
 
 
 def _begun(v):

@@ -4,56 +4,58 @@ import math
 
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
+from splashlib.picture.kit.frame_words import (
+    HIDES,
+    TONES,
+    WORDS,
+    after_contact,
+    fault,
+    short_body,
+    stops_off,
+    worse,
+)
 from splashlib.shoot.decide.delays import beam_for_lag
 from splashlib.shoot.setup.field_rows import STYLES
 
 NAMES = {"mirror": "Mirror down", "mirror_up": "Mirror up", "no_mirror": "No mirror", "held_open": "Held open"}
 NUMBERED = {style: f"{number} {NAMES[style]}" for number, style in enumerate(STYLES, start=1)}
-TONES = {"caught": "good", "early": "warning", "late": "bad", "band": "warning", "black": "bad", "no_light": "bad"}
-WORDS = {
-    "caught": "CAUGHT",
-    "late": "GONE",
-    "early": "TOO EARLY",
-    "band": "BAND",
-    "black": "BLACK",
-    "no_light": "NO FLASH",
-}
-"""The large word of each outcome of `shoot.styles`; a stage of the splash is "TOO LATE" and not "GONE"."""
-JUST = 0.0005
-"""Nearer to the contact than this is at the contact [s]: a millimetre and a half."""
+BODY = {"caught": ("good", "CAUGHT"), "early": ("warning", "TOO EARLY"), "late": ("bad", "GONE")}
+"""Tone and large word of each outcome where the body is wanted in the frame."""
+STAGE_WORDS = {"early": ("warning", "TOO EARLY"), "late": ("bad", "TOO LATE")}
+"""The same where a stage of the splash is wanted; one that is caught has its own name."""
 STAGES = {"contact": "contact", "crown_peak": "crown", "jet_peak": "jet"}
+JUST = 0.00005
+"""A delay is as good as another one that is nearer than this [s]."""
 
 
 def verdict(shot, aim, system="metric"):
-    """The tone, the large word and the line under one frame."""
-    line = _line(shot, aim, system)
-    if shot.outcome == "late" and aim not in (None, "contact"):
-        return "bad", "TOO LATE", line
-    if shot.outcome == "caught" and aim == "contact" and shot.short_by > JUST:
-        # In the frame, but not at the instant that was asked for.
-        return "warning", "LATE", line
-    return TONES[shot.outcome], WORDS[shot.outcome], line
+    """The tone, the large word and the line under one frame.
+
+    They follow from the frame alone: the same light gets the same verdict, whichever delay brought it there.
+    """
+    spoilt, staged = shot.judged.fault, aim not in (None, "contact")
+    if spoilt in (*HIDES, "band", "burnt"):
+        return TONES[spoilt], WORDS[spoilt], _spoilt(shot.judged)
+    if staged:
+        tone, word = STAGE_WORDS.get(shot.outcome, ("good", STAGES[aim].upper()))
+    else:
+        tone, word = BODY[shot.outcome]
+    line = after_contact(shot.seen.after_contact) if staged else short_body(shot.judged, system)
+    return worse(tone, TONES[spoilt]), word, line
 
 
-def _line(shot, aim, system):
-    seen = shot.seen
-    if shot.outcome == "no_light":
-        return "the beam was not broken"
-    if shot.outcome == "black":
-        return "the shutter is closed"
-    if shot.outcome == "band":
-        return f"{100 * (1 - seen.lit):.0f} % of it is dark"
-    if shot.outcome == "late" or aim not in (None, "contact"):
-        return after_words(seen.after_contact)
-    high = words.length(abs(seen.height), "cm", system)
-    if abs(seen.after_contact) < JUST:
-        return "just at the water"
-    return f"{high} {'over' if seen.height > 0 else 'under'} the water"
-
-
-def after_words(after):
-    """Say a time from the contact on [s]."""
-    return f"{words.ms(abs(after))} {'after' if after > 0 else 'before'} contact"
+def _spoilt(judged):
+    """What spoils a frame, in a few words."""
+    dark = f"{100 * (1 - judged.seen.lit):.0f} % of it is dark"
+    return {
+        "no_flash": "the beam was not broken",
+        "shut": "the flash was too early or late",
+        "black": "no light to speak of",
+        "drowned": f"the room is {stops_off(judged.ghost)} stronger",
+        "covered": f"{dark}, the body too",
+        "band": dark,
+        "burnt": f"{stops_off(judged.total)} too bright",
+    }[judged.fault]
 
 
 def told(setup, shots, aim, *, contact, wanted, system="metric"):
@@ -80,15 +82,17 @@ def told(setup, shots, aim, *, contact, wanted, system="metric"):
 
 def _verdict_line(shot, aim, contact):
     """What the chosen camera gets, and what its delay has to do with it."""
-    name, lag = words.name_of(shot.setup.drop), shot.lag
-    if shot.outcome == "no_light":
-        return f"the {name} does not block the beam. Nothing is triggered."
-    if shot.outcome == "black":
-        return "the flash fires while the shutter is closed. The frame is black."
-    if shot.outcome == "band":
-        return f"a curtain covers {100 * (1 - shot.seen.lit):.0f} % of the frame when the flash fires."
-    if aim not in (None, "contact"):
-        return _stage_line(shot, aim)
+    judged, lag = shot.judged, shot.lag
+    spoilt = fault(judged)
+    small = f"{spoilt[:1].lower()}{spoilt[1:]}"
+    if judged.fault in (*HIDES, "band"):
+        return small
+    said = _stage_line(shot, aim) if aim not in (None, "contact") else _body_line(shot, lag, contact)
+    return f"{said} But {small}" if small else said
+
+
+def _body_line(shot, lag, contact):
+    name = words.name_of(shot.setup.drop)
     if lag > contact:
         late = words.ms(lag - contact)
         said = f"the {name} is in the frame, but late" if shot.outcome == "caught" else f"the {name} has gone"
@@ -108,7 +112,7 @@ def _in_reach(shot, name, best):
     if shot.outcome == "late":
         return f"the {name} has gone, because the delay is too long. For the contact it is {words.ms(best, 1)}."
     said = "caught" if shot.outcome == "caught" else f"the {name} is still over the frame"
-    if abs(shot.setup.trigger.delay - best) < 0.00005:
+    if abs(shot.setup.trigger.delay - best) < JUST:
         return f"{said}. A delay of {words.ms(best, 1)} puts the light on the contact."
     return f"{said}. For the contact itself the delay is {words.ms(best, 1)}."
 

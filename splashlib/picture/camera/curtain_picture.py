@@ -5,6 +5,7 @@ from typing import ClassVar
 from splashlib.picture.camera.curtain_chart import CurtainChart
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
+from splashlib.picture.kit.frame_words import TONES, WORDS
 from splashlib.picture.kit.shots import Shots, ShotsPicture
 from splashlib.picture.photo.photograph import photograph
 from splashlib.shoot import open_rows, show
@@ -16,7 +17,6 @@ SPANS = (0.012, 0.030, 0.090, 0.300, 1.2)
 """Clocks that the charts have [s]: the first one that has room for the slowest."""
 OVER_WATER = 0.010
 """Where the light is put: the body just over the water [m]."""
-WORDS = {"caught": ("good", "ALL OF IT"), "band": ("warning", "BAND"), "black": ("bad", "BLACK")}
 
 
 class CurtainPicture(ShotsPicture):
@@ -71,9 +71,13 @@ def _move(chart, shot):
 
 def _verdict(shot):
     """The tone, the large word and the line under one frame; whether the body is in it plays no part."""
-    tone, word = WORDS.get(shot.outcome, WORDS["caught"])
+    if shot.judged.fault == "no_flash":
+        return TONES["no_flash"], WORDS["no_flash"], "the beam was not broken"
     dark = 100 * (1 - shot.seen.lit)
-    return tone, word, f"{dark:.0f} % of it is dark" if dark >= 0.5 else "no row is dark"
+    if dark < 0.5:
+        return "good", "ALL OF IT", "no row is dark"
+    name = "band" if shot.judged.lit else "shut"
+    return TONES[name], WORDS[name], f"{dark:.0f} % of it is dark"
 
 
 def _told(setup, shots, verdicts):

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from splashlib.physics import droplets, water_entry
-from splashlib.picture.frame_words import stops_off
 from splashlib.picture.kit import phrases as words
+from splashlib.picture.kit.frame_words import stops_off
 from splashlib.picture.photo.water.column import jet_happens
 from splashlib.shoot import pulse_of
-from splashlib.shoot.judgement import HARDLY, MUCH, STILL_SEEN, Judgement, judge
+from splashlib.shoot.decide.judgement import HARDLY, MUCH, STILL_SEEN, Judgement, judge
 from splashlib.shoot.setup.figures import fixed
 
 MM, MS = 1000.0, 1000.0

@@ -8,8 +8,8 @@ from matplotlib.collections import LineCollection
 from splashlib.picture.kit import style
 from splashlib.picture.kit.lettering import write
 from splashlib.picture.room.room_words import light
+from splashlib.shoot.decide.judgement import GONE, HARDLY, PLAIN
 from splashlib.shoot.decide.room_light import ROOMS
-from splashlib.shoot.judgement import GONE, HARDLY, PLAIN
 
 TOP, FLOOR = 4.6, -19.6
 """Stops over the flash that are shown."""

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from splashlib.picture import frame_words
+from splashlib.picture.kit import frame_words
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import DPI, Description, Layered, Pixels
 from splashlib.picture.kit.set_view import SetView
@@ -17,7 +17,7 @@ from splashlib.picture.start.stage_bands import StageBands
 from splashlib.shoot import body_height, contact_speed, framed, pulse_of, splash, tea_house
 from splashlib.shoot.chain.timeline import events
 from splashlib.shoot.decide.exposure_balance import ledger
-from splashlib.shoot.judgement import judge
+from splashlib.shoot.decide.judgement import judge
 
 TOP, FLOOR, SPAN = 0.84, -0.20, (-0.30, 0.36)
 STAGE_ROWS = (54, 46, 38)  # cm
@@ -98,7 +98,7 @@ def told(judged, *, lead, streak, system="metric"):
 
     Parameters
     ----------
-    judged : shoot.judgement.Judgement
+    judged : shoot.decide.judgement.Judgement
     lead : float, beam broken to contact [s]
     streak : float, of the droplet [m]
     system : "metric" or "imperial"

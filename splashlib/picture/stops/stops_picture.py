@@ -19,7 +19,7 @@ from splashlib.picture.stops.power_dial import PowerDial
 from splashlib.picture.stops.stops_words import told, verdict
 from splashlib.shoot.decide.exposure_account import account, alike, payments
 from splashlib.shoot.decide.exposure_balance import head_light, room_over_metered
-from splashlib.shoot.judgement import judge
+from splashlib.shoot.decide.judgement import judge
 
 QUICK = 0.5
 """How fine the photograph is while a handle moves."""

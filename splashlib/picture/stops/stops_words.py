@@ -3,14 +3,14 @@
 import math
 
 from splashlib.physics.stops import nearest_mark, stops_between
-from splashlib.picture.frame_words import TONES, WORDS, fault, stops_off
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
+from splashlib.picture.kit.frame_words import TONES, WORDS, fault, stops_off
 from splashlib.picture.photo.photograph import described
 from splashlib.picture.stops.power_dial import counted
 from splashlib.shoot import contact_speed, pulse_of
 from splashlib.shoot.decide.exposure_account import HEADS
-from splashlib.shoot.judgement import HARDLY, MUCH, OFF, PLAIN
+from splashlib.shoot.decide.judgement import HARDLY, MUCH, OFF, PLAIN
 from splashlib.shoot.setup.figures import figures, fixed
 
 HEADS_IN_WORDS = {1: "one head", 2: "two heads", 4: "four heads"}
@@ -26,7 +26,7 @@ def verdict(judged, owed=""):
 
     Parameters
     ----------
-    judged : shoot.judgement.Judgement
+    judged : shoot.decide.judgement.Judgement
     owed : str, what would pay; "" where nothing can
     """
     if judged.fault in ("no_flash", "shut", "covered"):
@@ -61,7 +61,7 @@ def told(judged, *, noise, pays, moved="", system="metric"):
 
     Parameters
     ----------
-    judged : shoot.judgement.Judgement, with all heads
+    judged : shoot.decide.judgement.Judgement, with all heads
     noise : float, of a middle grey [-]
     pays : tuple of shoot.account Payment
     moved : str, name of the payment whose handle was moved last

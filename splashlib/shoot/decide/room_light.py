@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from splashlib.physics.light.exposure import lamp_lux, room_lux_allowed
 from splashlib.shoot.decide.beam_height import best_beam_height, delay_for
 from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops
-from splashlib.shoot.judgement import HARDLY
+from splashlib.shoot.decide.judgement import HARDLY
 from splashlib.shoot.setup.field_rows import STYLES
 from splashlib.shoot.setup.fields import change
 

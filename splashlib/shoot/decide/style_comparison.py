@@ -7,7 +7,7 @@ from splashlib.shoot.chain.events import events
 from splashlib.shoot.chain.instants import find_instant
 from splashlib.shoot.chain.timeline import band, one_by_one
 from splashlib.shoot.decide.delays import delay_to
-from splashlib.shoot.judgement import Judgement, judge
+from splashlib.shoot.decide.judgement import Judgement, judge
 from splashlib.shoot.setup.field_rows import STYLES
 from splashlib.shoot.setup.fields import change, field
 

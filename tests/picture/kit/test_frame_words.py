@@ -4,12 +4,12 @@ import re
 
 import pytest
 
-from splashlib.picture.frame_words import HIDES, TONES, WORDS, fault, verdict
+from splashlib.picture.kit.frame_words import HIDES, TONES, WORDS, fault, verdict
 from splashlib.picture.photo.photograph import described
 from splashlib.picture.start.start_picture import StartPicture
 from splashlib.shoot import change
-from splashlib.shoot.judgement import FAULTS, judge
-from tests.shoot.test_judgement import CASES, SCENE, at
+from splashlib.shoot.decide.judgement import FAULTS, judge
+from tests.shoot.decide.test_judgement import CASES, SCENE, at
 
 
 @pytest.mark.parametrize("name", CASES)

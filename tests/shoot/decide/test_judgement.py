@@ -7,7 +7,7 @@ import pytest
 
 from splashlib.physics.light.exposure import metered_lux_seconds
 from splashlib.shoot import change, change_all, delay_for, framed, tea_house, with_body
-from splashlib.shoot.judgement import BURNT, judge
+from splashlib.shoot.decide.judgement import BURNT, judge
 
 SCENE = tea_house()
 

@@ -3,7 +3,7 @@
 import math
 
 from splashlib.picture.kit import phrases as words
-from splashlib.shoot.judgement import STILL_SEEN
+from splashlib.shoot.decide.judgement import STILL_SEEN
 
 TONES = {
     "": "good",
@@ -37,6 +37,11 @@ JUST = 0.0005
 RANK = ("good", "warning", "bad")
 
 
+def worse(tone, other):
+    """The more serious one of two tones."""
+    return max(tone, other, key=RANK.index)
+
+
 def stops_off(stops):
     """Say how far off a frame is, without a sign: "2.4 stops"."""
     return words.stops(abs(stops)).lstrip("+")
@@ -47,7 +52,7 @@ def fault(judged):
 
     Parameters
     ----------
-    judged : shoot.judgement.Judgement
+    judged : shoot.decide.judgement.Judgement
     """
     name, covered = words.name_of(judged.setup.drop), 100 * (1 - judged.seen.lit)
     off = stops_off(judged.total) if math.isfinite(judged.total) else ""
@@ -76,7 +81,7 @@ def verdict(judged, system="metric"):
 
     Parameters
     ----------
-    judged : shoot.judgement.Judgement
+    judged : shoot.decide.judgement.Judgement
     system : "metric" or "imperial"
 
     Returns
@@ -95,7 +100,7 @@ def verdict(judged, system="metric"):
         found = TONES[judged.fault]
     if spoilt:
         line = f"{line} But {spoilt[:1].lower()}{spoilt[1:]}"
-    return max(tone, found, key=RANK.index), line
+    return worse(tone, found), line
 
 
 def _body(judged, system):
