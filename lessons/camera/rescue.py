@@ -1,5 +1,6 @@
 """Two ways out of the empty frame: how high the beam must be for a lag, and a set-up to be mended."""
 
+from lessons.camera.numbers import NUMBERS
 from splashlib.classroom.questions.question_kinds import BadSetting, Condition, Function, Settings, Slip
 from splashlib.classroom.questions.wording import show
 from splashlib.physics.constants import GRAVITY
@@ -60,14 +61,17 @@ LOWEST_BEAM = Function(
         "How long does the whole fall take? And how much of it is over when the body is at the beam?",
         "At the beam it has been falling for √(2·height/g) − lag. How far has it come by then?",
     ),
-    worked="The whole fall takes t = √(2·height/g). At the beam, one lag before the contact, it has lasted t − lag, "
-    "so the body has fallen g·(t − lag)²/2. The rest of the height is the answer:\n\n"
-    "```python\n"
-    "def lowest_beam(height, lag):\n"
-    "    t = (2 * height / 9.81) ** 0.5\n"
-    "    return height - 9.81 * (t - lag) ** 2 / 2\n"
-    "```\n\n"
-    "For 45 cm and 100 ms that is 24.8 cm. It shows that a slow camera needs more than half of the fall.",
+    worked=NUMBERS.fill(
+        "The whole fall takes t = √(2·height/g). At the beam, one lag before the contact, it has lasted t − lag, "
+        "so the body has fallen g·(t − lag)²/2. The rest of the height is the answer:\n\n"
+        "```python\n"
+        "def lowest_beam(height, lag):\n"
+        "    t = (2 * height / 9.81) ** 0.5\n"
+        "    return height - 9.81 * (t - lag) ** 2 / 2\n"
+        "```\n\n"
+        "For 45 cm and [[mirror.lag to 1 ms]] that is [[mirror.beam to 0.1 cm]]. It shows that a slow camera needs "
+        "more than half of the fall."
+    ),
     meaning="Add what your lag scatters, two scatters of it, before you fix the lamp of the beam.",
     see="Why",
 )

@@ -176,13 +176,15 @@ ALLOWED = Function(
         "How much light times time may the room leave in the frame? So many stops less than the flash.",
         "In Python, two to the power of n is written 2**n.",
     ),
-    worked="Halve the flash so many times, and spread what is left over the time:\n\n"
-    "```python\n"
-    "def allowed(flash, time, stops):\n"
-    "    return flash / (time * 2**stops)\n"
-    "```\n\n"
-    "For 277 lx·s, 2 s and 7 stops that is 1.1 lx: the light of one candle, one metre away. This shows that a second "
-    "saved is as good as a lamp put out.",
+    worked=NUMBERS.fill(
+        "Halve the flash so many times, and spread what is left over the time:\n\n"
+        "```python\n"
+        "def allowed(flash, time, stops):\n"
+        "    return flash / (time * 2**stops)\n"
+        "```\n\n"
+        "For [[flash to 1 lx·s]], 2 s and 7 stops that is [[dark_enough to 0.1 lx]]: the light of one candle, one "
+        "metre away. This shows that a second saved is as good as a lamp put out."
+    ),
     meaning="Half the time allows twice the light.",
     see="Why",
 )

@@ -19,12 +19,12 @@ JET_WHEN = Choice(
         Option(key="3 ms", text="3 ms", reply="By then the kumquat is not even a third under water."),
         Option(
             key="50 ms",
-            text="50 ms",
+            text=NUMBERS.fill("[[crown to 10 ms]]"),
             reply="That is about the crown. The hole that the kumquat tore is still open then.",
         ),
         Option(
             key="320 ms",
-            text="320 ms",
+            text=NUMBERS.fill("[[jet to 10 ms]]"),
             right=True,
             reply=NUMBERS.fill(
                 "The hole must close first, after some [[seal.likely to 1 ms]]. Then the water has to climb: it takes "

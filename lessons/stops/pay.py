@@ -2,6 +2,7 @@
 
 import math
 
+from lessons.stops.numbers import NUMBERS
 from splashlib.classroom.questions.question_kinds import BadSetting, Condition, Settings
 from splashlib.classroom.questions.wording import show
 from splashlib.shoot.decide.exposure_balance import flash_over_metered, ghost_stops
@@ -102,7 +103,10 @@ PAY = Settings(
     ),
     hints=(
         "Which handles act on the flash alone?",
-        "Each stop is 0.71 times the distance; with a diffuser of 30 cm up close a little nearer than that.",
+        NUMBERS.fill(
+            "Each stop is [[distance_of_a_stop to 0.01]] times the distance; with a diffuser of 30 cm up close a "
+            "little nearer than that."
+        ),
     ),
     worked=lambda v: (
         f"From 1/32 to 1/{v.part} is {round(math.log2(v.part / 32))} stops. Bring the lamp from {v.distance_cm} cm to "
