@@ -86,6 +86,8 @@ def test_one_of_a_kind_is_not_called_many(asked, said):
     [
         "```python\nm = [[fall to 1 ms]]\n```",
         "````\n```\n[[fall to 1 ms]]\n```\n````",
+        '```python\nprint("```")\nm = [[fall to 1 ms]]\n```',
+        "- a list\n\n  ```bash .noeval\n  [[ -f x ]] && echo `[[y]]`\n  ```",
         "`[[flashes]]` and ``[[a]`]``",
         "$[[x]] = 1$ and $$\n[[fall to 1 ms]]\n$$",
         "{height_cm} cm, {open_s:g} s, [the beam](lesson:beam), [x] and a[0]",
@@ -98,6 +100,11 @@ def test_code_formulas_and_fields_are_left_alone(text):
 def test_words_around_code_are_filled():
     text = "`a` [[lead to 1 ms]] `b`\n```\n[[x]]\n```\n$t$ is [[fall to 0.01 s]].\n"
     assert NUMBERS.fill(text) == "`a` 17 ms `b`\n```\n[[x]]\n```\n$t$ is 0.30 s.\n"
+
+
+def test_a_lone_tick_or_dollar_swallows_nothing():
+    text = "A ` and 5 $ here.\n\nIt takes [[lead to 1 ms]]; 5 $ more, and a `."
+    assert NUMBERS.fill(text) == text.replace("[[lead to 1 ms]]", "17 ms")
 
 
 @pytest.mark.parametrize(

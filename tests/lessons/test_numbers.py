@@ -7,6 +7,7 @@ import pytest
 from splashlib.classroom.prose.numbers import named_in
 from splashlib.classroom.prose.scene_numbers import SCENE_NUMBERS
 from splashlib.desk.house import lessons_folder, written
+from tests.lessons.words import words_of
 
 SOURCES = {
     lesson.name: [path for path in sorted((lessons_folder() / lesson.name).glob("*")) if path.suffix in (".md", ".py")]
@@ -22,6 +23,12 @@ def test_numbers_of_the_scene_are_stated_by_two_lessons_or_more():
     """One that a single lesson states belongs into that lesson's numbers.py."""
     homes = {name: [lesson for lesson in SOURCES if name in stated_by(lesson)] for name in SCENE_NUMBERS.names}
     assert {name: lessons for name, lessons in homes.items() if len(lessons) < 2} == {}
+
+
+@pytest.mark.parametrize("lesson", SOURCES)
+def test_no_placeholder_is_left_in_a_page(lesson):
+    """One in a formula or in code would stay as it is."""
+    assert named_in(words_of(lesson)) == set()
 
 
 @pytest.mark.parametrize("lesson", SOURCES)

@@ -34,7 +34,9 @@ _INSIDE = re.compile(
 )
 # What is code or a formula is matched first, so that nothing inside it is taken for a placeholder.
 _PIECES = re.compile(
-    r"^(?P<fence>`{3,}).*?^(?P=fence)`*\s*?$|(?P<ticks>`+)(?!`).*?(?<!`)(?P=ticks)(?!`)|\$\$.*?\$\$|\$[^$\n]+\$"
+    r"^ *(?P<fence>`{3,}).*?^ *(?P=fence)`*\s*?$"  # a fence of code
+    r"|(?P<ticks>`+)(?!`)(?:(?!\n\s*\n).)*?(?<!`)(?P=ticks)(?!`)"  # `code`, within one paragraph
+    r"|\$\$.*?\$\$|\$[^$\n]+\$"  # a formula
     r"|(?P<number>\[\[[^\]\n]*\]{0,2})",
     re.DOTALL | re.MULTILINE,
 )
