@@ -1,13 +1,12 @@
 """What can be dragged in the lesson `beam`."""
 
+from splashlib.classroom.begin import begin
 from splashlib.classroom.widgets.controls import Control, Pick, Span
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.beam.beam_picture import BeamPicture, bodies_of, under_hand
 from splashlib.picture.photo.photograph import overlaid
-from splashlib.shoot import my_setup
 from splashlib.shoot.decide.spread import aim
-from splashlib.shoot.files.learner_files import readable_setup
 
 # The delay belongs to the beam, to the camera and to the instant, so they are kept together.
 DECIDED = ("beam.height", "trigger.delay", "camera.style", "drop.release_scatter")
@@ -19,7 +18,10 @@ _shown = None
 
 def panel():
     """Build the panel. Its beam stays under the hand of the set-up."""
-    setup = readable_setup()
+    return begin(_panel)
+
+
+def _panel(setup):
     highest = max(round(200 * under_hand(setup)) / 2, 1.5)
     controls = (
         Span("beam.height", 1, highest, 0.5),
@@ -29,7 +31,7 @@ def panel():
         Pick("body", "What falls", bodies_of(setup.drop), setup.drop.name),
         SERIES,
     )
-    return live(BeamPicture(overlay=overlaid), controls=controls, setup=my_setup, title="Thirty drops, two beams")
+    return live(BeamPicture(overlay=overlaid), controls=controls, setup=setup, title="Thirty drops, two beams")
 
 
 def chosen(shown):

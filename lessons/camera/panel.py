@@ -2,13 +2,15 @@
 
 from dataclasses import replace
 
+from splashlib.classroom.begin import begin
 from splashlib.classroom.widgets.controls import Pick, Span
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.camera.camera_picture import CameraPicture
 from splashlib.picture.camera.curtain_picture import CurtainPicture
-from splashlib.shoot import change, change_all, instant_names, my_setup, my_setup_path, tea_house
+from splashlib.shoot import change, change_all, instant_names, tea_house
 from splashlib.shoot.decide.style_comparison import in_styles
+from splashlib.shoot.files.learner_files import is_own
 
 DECIDED = ("camera.style", "camera.lag", "beam.height", "trigger.delay", "drop.release_height")
 AIMS = {
@@ -20,23 +22,19 @@ AIMS = {
 _shown = None
 
 
-def begin():
+def start(setup):
     """The set-up that the panel starts from: the learner's own, else the scene with its mirror down."""
-    setup = my_setup()
-    return setup if my_setup_path().exists() else change(setup, "camera.style", "mirror")
-
-
-def _instants():
-    """What can be aimed at with the learner's body; a set-up file with a mistake is told by the panel."""
-    try:
-        return instant_names(begin())
-    except ValueError:
-        return instant_names(tea_house())
+    return setup if is_own(setup) else change(setup, "camera.style", "mirror")
 
 
 def panel():
     """Build the panel of the four cameras."""
-    known = [(said, name) for name, said in AIMS.items() if name in _instants()]
+    return begin(_panel)
+
+
+def _panel(setup):
+    instants = instant_names(setup)
+    known = [(said, name) for name, said in AIMS.items() if name in instants]
     controls = (
         Span("beam.height", 1, 45, 0.5),
         Span("trigger.delay", 0, 150, 0.5),
@@ -45,7 +43,7 @@ def panel():
         "camera.style",
         Span("camera.lag", 0, 200, 1),
     )
-    return live(CameraPicture(), controls=controls, setup=begin, title="One drop, four cameras")
+    return live(CameraPicture(), controls=controls, setup=start(setup), title="One drop, four cameras")
 
 
 def show():
@@ -70,11 +68,16 @@ def keep():
 
 def curtains():
     """Show the panel of the four first curtains: the scene, before the learner's own camera with its mirror up."""
+    return begin(_curtains)
+
+
+def _curtains(setup):
     controls = ("camera.shutter", "camera.readout", "camera.curtain_travel")
-    return live(CurtainPicture(), controls=controls, setup=before_curtains, title="One flash, four first curtains")
+    title = "One flash, four first curtains"
+    return live(CurtainPicture(), controls=controls, setup=before_curtains(setup), title=title)
 
 
-def before_curtains():
-    """The scene with a beam that is high enough for every curtain, and the learner's own camera."""
-    camera = replace(my_setup().camera, style="mirror_up")
+def before_curtains(setup):
+    """The scene with a beam that is high enough for every curtain, and the camera of a set-up."""
+    camera = replace(setup.camera, style="mirror_up")
     return change_all(replace(tea_house(), camera=camera), {"beam.height": 0.25, "trigger.delay": 0.0})

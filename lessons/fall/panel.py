@@ -1,12 +1,12 @@
 """What can be dragged in the lesson `fall`."""
 
+from splashlib.classroom.begin import begin
 from splashlib.classroom.widgets.controls import Pick, Span
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.fall.fall_picture import FallPicture
-from splashlib.shoot import change, change_all, my_setup
+from splashlib.shoot import change, change_all
 from splashlib.shoot.chain.arrival import fallers
-from splashlib.shoot.files.learner_files import readable_setup
 
 BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
 DECIDED = ("drop.release_height", *(f"drop.{name}" for name in BODY))
@@ -16,18 +16,22 @@ HEIGHT = Span("drop.release_height", 10, 150, 0.5)
 _shown = None
 
 
-def begin():
+def start(setup):
     """The set-up that the panel starts from. Its beam lies low, so that the hand may go anywhere above it."""
-    setup = my_setup()
     return change(setup, "beam.height", setup.beam.width / 2)
 
 
 def panel():
     """Build the panel."""
-    drop = readable_setup().drop
+    return begin(_panel)
+
+
+def _panel(setup):
+    drop = setup.drop
     bodies = fallers(drop)
     what = Pick("body", "What falls", tuple((name, name) for name in bodies), drop.name)
-    return live(FallPicture(bodies), controls=(HEIGHT, what), setup=begin, title="How long it falls, and how fast")
+    title = "How long it falls, and how fast"
+    return live(FallPicture(bodies), controls=(HEIGHT, what), setup=start(setup), title=title)
 
 
 def chosen(shown):

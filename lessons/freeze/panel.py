@@ -1,5 +1,6 @@
 """What can be dragged in the lesson `freeze`: one splash in four lights."""
 
+from splashlib.classroom.begin import begin
 from splashlib.classroom.widgets.controls import Control, Pick, Span
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
@@ -26,17 +27,21 @@ def chosen(shown):
 
 def panel():
     """Build the panel."""
+    return begin(_panel)
+
+
+def _panel(setup):
     route = field("flashes.0.route")
     controls = (
         "flashes.0.power",
         "flashes.0.kind",
-        Pick("route", "Route to your flash", route.choices, readable_setup().flashes[0].route),
+        Pick("route", "Route to your flash", route.choices, setup.flashes[0].route),
         Control("apart", "Second head later by", "ms", 0, 2, 0.05, 1.0),
         Span("drop.release_height", LOWEST_HAND, 100, 1),
         Span("camera.distance", 40, 120, 1),
         Control("print_width", "Width of the print", "cm", 10, 100, 5, 30),
     )
-    return live(FreezePicture(), controls=controls, title="One splash in four lights")
+    return live(FreezePicture(), controls=controls, setup=setup, title="One splash in four lights")
 
 
 def show():

@@ -1,5 +1,6 @@
 """What can be dragged in the lesson `room`: the room gets darker, in each camera style."""
 
+from splashlib.classroom.begin import begin
 from splashlib.classroom.widgets.controls import Pick, Span, Steps
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
@@ -23,6 +24,10 @@ _shown = None
 
 def panel():
     """Build the panel; it starts from the learner's own set-up."""
+    return begin(_panel)
+
+
+def _panel(setup):
     controls = (
         Steps("room.lux", LIGHTS),
         "camera.style",
@@ -32,7 +37,7 @@ def panel():
         "camera.iso",
         Pick("other", "What else gives light", OTHER),
     )
-    return live(RoomPicture(), controls=controls, title="How dark is dark enough")
+    return live(RoomPicture(), controls=controls, setup=setup, title="How dark is dark enough")
 
 
 def show():

@@ -1,14 +1,14 @@
 """What can be dragged in the lesson `splash`: the splash on a clock, and what it wets and sets off."""
 
+from splashlib.classroom.begin import begin
 from splashlib.classroom.widgets.controls import Control, Pick, Span
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.splash.splash_picture import SplashPicture
 from splashlib.picture.splash.wet_zone_picture import WetZonePicture
-from splashlib.shoot import change_all, my_setup
+from splashlib.shoot import change_all
 from splashlib.shoot.decide.delays import bare_delay
 from splashlib.shoot.decide.splash_camera import body_names, in_hand
-from splashlib.shoot.files.learner_files import readable_setup
 
 BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
 VESSEL = ("trigger.hold_off", "camera.open_time", "vessel.width", "vessel.rim")
@@ -20,29 +20,36 @@ HEIGHT = Span("drop.release_height", 15, 100, 0.5)
 _shown = _vessel = None
 
 
-def _bodies():
+def _bodies(setup):
     """The choice of what falls."""
-    setup = readable_setup()
     return Pick("body", "What falls", tuple((name, name) for name in body_names(setup)), setup.drop.name)
 
 
 def panel():
     """Build the panel with the clock."""
-    controls = (CLOCK, _bodies(), "drop.surface", HEIGHT, "camera.style")
-    return live(SplashPicture(), controls=controls, setup=my_setup, title="The splash on a clock")
+    return begin(_clock)
+
+
+def _clock(setup):
+    controls = (CLOCK, _bodies(setup), "drop.surface", HEIGHT, "camera.style")
+    return live(SplashPicture(), controls=controls, setup=setup, title="The splash on a clock")
 
 
 def vessel_panel():
     """Build the panel of what gets wet and of the hold-off."""
+    return begin(_vessels)
+
+
+def _vessels(setup):
     controls = (
         Span("trigger.hold_off", 0, 5, 0.1),
         Span("camera.open_time", 0.5, 4, 0.1),
-        _bodies(),
+        _bodies(setup),
         HEIGHT,
         Span("vessel.width", 6, 30, 0.5),
         Span("vessel.rim", 0, 10, 0.5),
     )
-    return live(WetZonePicture(), controls=controls, setup=my_setup, title="What gets wet, and how long to stay deaf")
+    return live(WetZonePicture(), controls=controls, setup=setup, title="What gets wet, and how long to stay deaf")
 
 
 def show():

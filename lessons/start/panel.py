@@ -1,10 +1,12 @@
 """What can be dragged in the lesson `start`."""
 
+from splashlib.classroom.begin import begin
 from splashlib.classroom.widgets.controls import Span
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.start.start_picture import StartPicture
-from splashlib.shoot import change, my_setup, my_setup_path
+from splashlib.shoot import change
+from splashlib.shoot.files.learner_files import is_own
 
 CONTROLS = (
     Span("drop.release_height", 10, 80, 0.5),
@@ -18,15 +20,18 @@ DECIDED = ("drop.release_height", "beam.height", "trigger.delay", "flashes.0.pow
 _shown = None
 
 
-def begin():
+def start(setup):
     """The set-up that the panel starts from: the learner's own, else the scene with its mirror down."""
-    setup = my_setup()
-    return setup if my_setup_path().exists() else change(setup, "camera.style", "mirror")
+    return setup if is_own(setup) else change(setup, "camera.style", "mirror")
 
 
 def panel():
     """Build the panel."""
-    return live(StartPicture(), controls=CONTROLS, setup=begin, title="One drop, from hand to picture")
+    return begin(_panel)
+
+
+def _panel(setup):
+    return live(StartPicture(), controls=CONTROLS, setup=start(setup), title="One drop, from hand to picture")
 
 
 def show():

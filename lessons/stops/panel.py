@@ -1,12 +1,12 @@
 """What can be dragged in the lesson `stops`."""
 
+from splashlib.classroom.begin import begin
 from splashlib.classroom.widgets.controls import Pick, Span
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.stops.stops_picture import StopsPicture
-from splashlib.shoot import change, change_all, delay_for, my_setup
+from splashlib.shoot import change, change_all, delay_for
 from splashlib.shoot.decide.exposure_account import HEADS
-from splashlib.shoot.files.learner_files import readable_setup
 
 DECIDED = ("flashes.0.power", "flashes.0.distance", "flashes.0.diffuser_loss", "camera.aperture", "camera.iso")
 SEEN = 0.010
@@ -26,29 +26,27 @@ def in_sight(setup):
     return change(setup, "trigger.delay", round(delay.value, 5))
 
 
-def begin():
-    """The learner's own set-up, in sight."""
-    return in_sight(my_setup())
-
-
-def _heads():
-    """As many heads as the learner's file has, or the next smaller number that can be picked."""
-    return max(count for count in HEADS if count <= len(readable_setup().flashes))
+def _heads(setup):
+    """As many heads as a set-up has, or the next smaller number that can be picked."""
+    return max(count for count in HEADS if count <= len(setup.flashes))
 
 
 def panel():
     """Build the panel."""
+    return begin(_panel)
+
+
+def _panel(setup):
     controls = (
         "flashes.0.power",
         Span("flashes.0.distance", 15, 200, 1),
         Span("flashes.0.diffuser_loss", 0, 3, 0.5),
-        Pick("heads", "Flash heads, all alike", (("one", 1), ("two", 2), ("four", 4)), _heads()),
+        Pick("heads", "Flash heads, all alike", (("one", 1), ("two", 2), ("four", 4)), _heads(setup)),
         "camera.aperture",
         "camera.iso",
     )
-    return live(
-        StopsPicture(), controls=controls, setup=begin, title="What a shorter flash costs, and what pays for it"
-    )
+    title = "What a shorter flash costs, and what pays for it"
+    return live(StopsPicture(), controls=controls, setup=in_sight(setup), title=title)
 
 
 def show():

@@ -298,14 +298,14 @@ def test_the_panel_starts_from_the_learners_own_file(monkeypatch, tmp_path):
     save_setup(own, my_setup_path())
     shown = panel.panel()
     assert shown.setup == own
-    assert panel.before_curtains().camera.style == "mirror_up"
+    assert panel.before_curtains(own).camera.style == "mirror_up"
 
 
 def test_a_mistake_in_the_learners_file_is_told_in_the_panel(monkeypatch, tmp_path):
     monkeypatch.setenv("SPLASH_HOME", str(tmp_path))
     (tmp_path / "my_setup.toml").write_text("[beam]\nheight_cm = -1\n")
     for shown in (panel.panel(), panel.curtains()):
-        assert "height_cm" in str(shown._front.state["notes"])
+        assert "height_cm" in shown._front.state["trouble"]
         assert shown.image
 
 

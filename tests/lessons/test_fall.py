@@ -161,7 +161,7 @@ def test_the_card_writes_body_and_height_when_asked(home):
 def test_a_file_with_a_mistake_is_told_in_the_panel(home):
     (home / "my_setup.toml").write_text("[drop]\nrelease_height_cm = -3\n")
     shown = panel.show()
-    assert "release_height_cm = -3" in str(shown._front.state["notes"])
+    assert "release_height_cm = -3" in shown._front.state["trouble"]
     assert shown.setup.drop == tea_house().drop
     assert shown.image
     assert panel.keep()

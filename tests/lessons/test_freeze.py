@@ -205,5 +205,5 @@ def test_a_file_with_a_mistake_is_told(home):
     my_setup_path().write_text("[drop]\nrelease_height_cm = -3\n")
     shown = panel.show()
     assert shown.setup == SCENE
-    assert "release_height_cm = -3" in shown._state()["notes"][0]
+    assert "release_height_cm = -3" in shown.trouble
     assert "release_height_cm = -3" in panel.keep()._state()["error"]

@@ -198,8 +198,8 @@ def test_the_cell_in_code_names_the_stages_in_words(capsys):
     assert any(line.startswith("crown at its highest: ") for line in lines)
     assert "_" not in "".join(lines)
     exec(
-        compile(code.replace("change(my_setup()", "change(slow"), "text.md", "exec"),
-        {"slow": change_all(FRUIT, {"camera.style": "mirror"})},
+        compile(code.replace("my_setup({", "change_all(slow, {"), "text.md", "exec"),
+        {"slow": change_all(FRUIT, {"camera.style": "mirror"}), "change_all": change_all},
     )
     assert "crown at its highest: 50 ms after contact, out of reach" in capsys.readouterr().out
 
@@ -214,8 +214,8 @@ def test_a_beam_above_the_hand_is_told_in_one_line(home):
     broken = scene.read_text(encoding="utf-8").replace("\nheight_cm = 12 ", "\nheight_cm = 60 ")
     scene.write_text(broken, encoding="utf-8")
     for shown in (panel.show(), panel.show_vessel()):
-        note = shown._state()["notes"][0]
-        assert "my_setup.toml: the beam reaches up to 60.15 cm and the body is released at 45 cm" in note
+        note = shown.trouble
+        assert re.match(r"my_setup\.toml, lines \d+ and \d+: the beam reaches up to 60\.15 cm and the body", note)
         assert "\n" not in note
         assert not shown.error
     made = panel.keep()

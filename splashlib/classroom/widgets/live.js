@@ -111,6 +111,7 @@ function build(spec, id, link) {
   page.alert = element("div", { class: "splash-alert", role: "alert" });
   page.trace = element("pre");
   page.fold = element("details", { class: "splash-trace" }, element("summary", {}, "Details for whoever mends it"), page.trace);
+  page.trouble = element("div", { class: "splash-trouble" });
   page.notes = element("ul", { class: "splash-notes", "aria-label": "Notes" });
   page.spoken = element("div", { class: "splash-hidden", role: "status", "aria-live": "polite" });
   page.readout = element("dl", { class: "splash-readout" });
@@ -138,7 +139,7 @@ function frame(page, spec, id) {
     root.setAttribute("aria-labelledby", `${id}-title`);
     root.append(element("div", { class: "splash-title", id: `${id}-title` }, spec.title));
   }
-  root.append(body, page.spoken);
+  root.append(page.trouble, body, page.spoken);
   return root;
 }
 
@@ -154,6 +155,7 @@ function tell(page, state) {
     setText(dt, label);
     setText(dd, value);
   });
+  setText(page.trouble, state.trouble ? `! ${state.trouble}` : "");
   setText(page.said, state.line);
   page.line.dataset.tone = state.tone;
   page.image.alt = state.alt;

@@ -16,7 +16,8 @@ from splashlib.classroom.widgets.message import SYSTEMS, asked_for, checked_syst
 from splashlib.classroom.widgets.saved_view import display_with_still, new_name, still_html, still_text
 from splashlib.physics.checks import OutOfRange
 from splashlib.picture.kit.canvas import Description
-from splashlib.shoot import change_all, field, my_setup, tea_house, value_at
+from splashlib.shoot import change_all, field, tea_house, value_at
+from splashlib.shoot.files.learner_files import own_setup
 
 __all__ = ["Control", "Panel", "Pick", "Toggle", "live"]
 
@@ -47,18 +48,19 @@ def live(picture, *, controls, setup=None, title="", system="metric"):
     -------
     Panel
     """
-    setup, trouble = _begun(my_setup if setup is None else setup)
+    setup, trouble = _begun(setup)
     return Panel(picture, controls=controls, setup=setup, title=title, system=system, trouble=trouble)
 
 
 def _begun(setup):
     """The set-up to start from, and a line about why it is not the learner's own."""
-    if not callable(setup):
+    if setup is not None and not callable(setup):
         return setup, ""
     try:
-        return setup(), ""
+        begun, trouble = own_setup() if setup is None else (setup(), "")
     except ValueError as problem:
-        return tea_house(), f"{_one_line(problem)}. Until that is mended, this panel starts from the scene."
+        begun, trouble = tea_house(), _one_line(problem)
+    return begun, f"{trouble}. Until that is mended, this panel starts from the scene." if trouble else ""
 
 
 class _Front(anywidget.AnyWidget):
@@ -117,6 +119,16 @@ class Panel:
         return self._error
 
     @property
+    def trouble(self):
+        """Why the panel does not start from the learner's own set-up, in one line, or ""."""
+        return self._trouble
+
+    @trouble.setter
+    def trouble(self, line):
+        self._trouble = line
+        self._front.state = self._state()
+
+    @property
     def image(self):
         """The encoded picture that was drawn last."""
         return self._image
@@ -159,7 +171,7 @@ class Panel:
         """Give the live panel, and for viewers without Python the picture and its words."""
         bundle = self._front._repr_mimebundle_(**kwargs)
         data, metadata = bundle if isinstance(bundle, tuple) else (bundle, {})
-        words = {"told": self._told, "title": self.title}
+        words = {"told": self._told, "title": self.title, "trouble": self._trouble}
         data["text/plain"] = self._error or still_text(**words)
         if self._image:
             data["text/html"] = still_html(picture=self._image, size=self._picture.size, **words)
@@ -230,7 +242,8 @@ class Panel:
             "line": self._told.line,
             "tone": self._told.tone,
             "alt": self._told.alt,
-            "notes": [*filter(None, [self._trouble]), *self._notes],
+            "trouble": self._trouble,
+            "notes": self._notes,
             "error": sentence(self._error),
             "trace": self._trace,
             "kept": bool(self._image),

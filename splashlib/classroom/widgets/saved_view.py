@@ -39,7 +39,7 @@ def display_with_still(front, bundle):
     display({WIDGET: bundle[WIDGET], "text/plain": " "}, raw=True)
 
 
-def still_html(*, told, picture, size, title):
+def still_html(*, told, picture, size, title, trouble=""):
     """Give the picture and the readout as plain HTML that a notebook viewer lets through.
 
     Parameters
@@ -48,12 +48,14 @@ def still_html(*, told, picture, size, title):
     picture : bytes, encoded image
     size : (int, int) [pixels]
     title : str
+    trouble : str
+        Why this is not the learner's own set-up, or "".
 
     Returns
     -------
     str
     """
-    parts = [f"<p><strong>{escape(title)}</strong></p>"] if title else []
+    parts = [f"<p><strong>{escape(text)}</strong></p>" for text in (title, trouble and f"! {trouble}") if text]
     parts.append(_image(told.alt, picture, size))
     if told.line:
         parts.append(f"<p>{escape(told.line)}</p>")
@@ -63,10 +65,10 @@ def still_html(*, told, picture, size, title):
     return f"<div>{''.join(parts)}</div>"
 
 
-def still_text(told, title):
+def still_text(told, title, trouble=""):
     """Give the words alone, for a terminal."""
     rows = [f"{label}: {value}" for label, value in told.readout]
-    return "\n".join(filter(None, [title, told.alt, told.line, *rows]))
+    return "\n".join(filter(None, [title, trouble, told.alt, told.line, *rows]))
 
 
 def _image(alt, picture, size):

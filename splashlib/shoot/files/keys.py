@@ -20,6 +20,8 @@ def _blocks():
 
 
 BLOCKS = tuple(_blocks())
+LONG = 300
+"""So much of a line or a key is looked at to say what is wrong with it; the time grows with its square."""
 
 
 def head_block(number):
@@ -37,6 +39,7 @@ def require_names(table, allowed, text, name, names):
 
 
 def _meant(key, allowed, names):
+    key = key[:LONG]
     if names == ("camera", "held_open"):
         return "a shutter held open has a first_curtain but no lag of its own"
     same = [each for each in allowed if _stem(each) == _stem(key)]
@@ -71,7 +74,8 @@ def title_of(names):
 def _blocks_of(text):
     """Each line of a text: its number, the line, the block that it belongs to, and whether it is that one's header."""
     block, heads = (), 0
-    for number, line in enumerate(text.splitlines(), start=1):
+    for number, whole in enumerate(text.splitlines(), start=1):
+        line = whole[:LONG]
         header = re.match(r"\s*(\[+)\s*([^\]]*?)\s*\]+", line)
         if header:
             block = tuple(part.strip(" \"'") for part in header[2].split("."))

@@ -6,7 +6,7 @@ import tomllib
 from dataclasses import replace
 from pathlib import Path
 
-from splashlib.shoot.files.keys import BLOCKS, block_at, head_block, place_of, require_names, title_of
+from splashlib.shoot.files.keys import BLOCKS, LONG, block_at, head_block, place_of, require_names, title_of
 from splashlib.shoot.files.mends import mend, mended_line, said_value
 from splashlib.shoot.files.toml_values import Digits, read_value
 from splashlib.shoot.setup.default_scene import tea_house
@@ -16,8 +16,8 @@ from splashlib.shoot.setup.parts import Flash
 
 MOST_HEADS = 20
 MOST_BYTES = 1_000_000
-# A key of so many parts is no setting, and the parser's time grows with their square.
-MANY_PARTS = re.compile(r"([\w\"'-]+\s*\.\s*){41}")
+MOST_DOTS = 40  # a key of so many parts is no setting, and the parser's time grows with their square
+ASIDE = re.compile(r"\"[^\"]*\"|'[^']*'|#.*")
 
 
 def load_setup(path):
@@ -65,12 +65,12 @@ def why(error):
 
 def understood(text, name):
     """Return what stands in a set-up file's text, as plain dicts, and its set-up; ValueError with one line."""
-    long = next((n for n, line in enumerate(text.splitlines(), 1) if MANY_PARTS.search(line.split("#")[0])), None)
-    if long:
-        raise ValueError(f"{name}, line {long}: this is not a set-up; a key of so many parts is no setting")
+    for number, line in enumerate(text.splitlines(), 1):
+        if line.count(".") > MOST_DOTS and ASIDE.sub("", line).count(".") > MOST_DOTS:
+            raise ValueError(f"{name}, line {number}: this is not a set-up; a key of so many parts is no setting")
     try:
         # With a line end of our own, every mistake lies on a line and none "at the end of the document".
-        parsed = tomllib.loads(text + "\n", parse_float=Digits)
+        parsed = tomllib.loads(text if text.endswith("\r") else text + "\n", parse_float=Digits)
     except tomllib.TOMLDecodeError as error:
         raise ValueError(_not_toml(str(error), text, name)) from None
     except RecursionError:
@@ -90,7 +90,7 @@ def _not_toml(said, text, name):
     lines = text.splitlines() or [""]
     if number > 1 and (number > len(lines) or (said.startswith("Cannot overwrite") and int(found[3]) == 1)):
         number -= 1
-    line = lines[min(number, len(lines)) - 1]
+    line = lines[min(number, len(lines)) - 1][:LONG]
     twice = re.match(r"\s*\[*\s*[\"']?([^\s=\"'\]]+)", line) if "twice" in said or "overwrite" in said else None
     if twice:
         return f"{name}, line {number}: this is not TOML ({twice[1]} already exists further up)"

@@ -230,13 +230,18 @@ def test_the_lag_follows_the_style():
     assert talk.panel.setup.camera.mirror == camera.mirror
 
 
-def test_a_set_up_file_with_a_mistake_is_a_note_and_the_scene():
+def test_a_set_up_file_with_a_mistake_is_a_line_and_the_scene():
     def broken():
         raise ValueError("my_setup.toml, line 3: there is no key x")
 
     panel = demo(setup=broken)
     assert panel.setup == tea_house()
-    assert panel._state()["notes"][0].startswith("my_setup.toml, line 3: there is no key x.")
+    line = "my_setup.toml, line 3: there is no key x. Until that is mended, this panel starts from the scene."
+    assert panel._state()["trouble"] == panel.trouble == line
+    assert panel._state()["notes"] == []
+    bundle = panel._repr_mimebundle_()[0]
+    assert f"! {line}" in bundle["text/html"]
+    assert line in bundle["text/plain"]
 
 
 def test_left_out_the_set_up_is_the_learners_own(tmp_path, monkeypatch):
