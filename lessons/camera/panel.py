@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from splashlib.classroom.begin import begin
+from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Pick, Span
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live

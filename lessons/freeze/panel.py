@@ -1,6 +1,6 @@
 """What can be dragged in the lesson `freeze`: one splash in four lights."""
 
-from splashlib.classroom.begin import begin
+from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Control, Pick, Span
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live

@@ -1,6 +1,6 @@
 """What can be dragged in the lesson `room`: the room gets darker, in each camera style."""
 
-from splashlib.classroom.begin import begin
+from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Pick, Span, Steps
 from splashlib.classroom.widgets.decision_card import keep as card
 from splashlib.classroom.widgets.panel import live

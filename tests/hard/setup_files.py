@@ -135,7 +135,7 @@ def changed(rng, setup):
 
 def run(count, seed=1):
     """Make so many tries; returns how many ended how."""
-    counts = {"refused": 0, "kept": 0, "written afresh": 0}
+    counts, wrong = {"refused": 0, "kept": 0, "written afresh": 0}, []
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "my_setup.toml"
         for number in range(count):
@@ -146,8 +146,9 @@ def run(count, seed=1):
             except Exception as problem:
                 kept = Path(tempfile.gettempdir()) / f"splash_try_{number}.toml"
                 kept.write_bytes(one(random.Random(f"{seed} {number}")).encode("utf-8", "replace"))
-                raise AssertionError(f"try {number} (seed {seed}), kept in {kept}: {problem}") from problem
+                wrong.append(f"try {number} (seed {seed}), kept in {kept}: {type(problem).__name__}: {problem}"[:600])
         assert [each.name for each in Path(folder).iterdir()] == [path.name]
+    assert not wrong, "\n".join(wrong)
     return counts
 
 

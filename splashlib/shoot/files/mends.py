@@ -100,5 +100,8 @@ def said_value(typed):
         return quoted(typed)
     if isinstance(typed, int) and abs(typed) > 10**40:
         return "a number of many digits"
-    said = " ".join(str(typed).split())
+    try:
+        said = " ".join(str(typed).split())
+    except ValueError:  # a whole number of thousands of digits, in a list
+        said = "numbers of many digits"
     return said if len(said) <= 60 else said[:57] + "..."

@@ -94,7 +94,7 @@ class Field:
             raise SettingError(self, quoted(value))
         least, most = self.limits
         if not least <= value <= most or not math.isfinite(value):
-            raise SettingError(self, self.text(float(value)))
+            raise SettingError(self, self.text(_float(value)))
         if not self.whole:
             return float(value)
         if not isinstance(value, Integral) and float(value) != int(value):
@@ -107,9 +107,20 @@ class Field:
         return f"{shown:.{digits}g} {self.unit}".strip()
 
 
+def _float(value):
+    """The number, infinite where it is too large for a float."""
+    try:
+        return float(value)
+    except OverflowError:
+        return math.inf if value > 0 else -math.inf
+
+
 def quoted(value):
     """Say any value on one short line."""
-    said = " ".join(repr(value).split())
+    try:
+        said = " ".join(repr(value).split())
+    except ValueError:  # Python refuses to write whole numbers of thousands of digits
+        said = "a number of many digits"
     said = f'"{value}"' if isinstance(value, str) and value.isprintable() else said
     return said if len(said) <= 60 else said[:57] + "..."
 

@@ -211,6 +211,7 @@ WRONG = {
     "a longer exponent": ("[beam]\nwidth_mm = 1e9999999999999999999", ["line 2", "0.01 to 100 mm"]),
     "an exponent in quotes": ("[camera]\naperture = '1e999999999'", ["line 2", "0.7 to 128"]),
     "a hexadecimal number of 5000 digits": ("[beam]\nwidth_mm = 0x" + "f" * 5000, ["line 2", "many digits"]),
+    "a list of numbers of 5000 digits": ("[drop]\nname = [0x" + "f" * 5000 + "]", ["line 2", "many digits", "a text"]),
     "a number of 5000 digits": ("[beam]\nwidth_mm = " + "9" * 5000, ["too many digits"]),
     "a key of 5000 parts": ("[beam]\n" + "a." * 5000 + "a = 1", ["line 2", "so many parts"]),
     "a date for a number": ("[beam]\nwidth_mm = 2024-03-01", ["line 2", "2024-03-01", "0.01 to 100 mm"]),

@@ -2,7 +2,7 @@
 
 import pytest
 
-from splashlib.classroom.begin import begin
+from splashlib.classroom.widgets.begin import begin
 from splashlib.shoot import change, save_setup, tea_house
 from tests.browser.demo import demo
 
