@@ -71,8 +71,17 @@ def _on_body(scene, view, opens, closes, columns):
         return np.zeros(len(columns))
     chord = np.sqrt(1 - (2 * up[inside] - 1) ** 2) * drop.breadth / 2
     place = view.column(scene.across - chord)
-    share, _ = np.histogram(place, bins=np.arange(len(columns) + 1))
     # The beam is as wide across the body as it is high.
-    reach = max(int(beam.width * view.scale / 2), 1)
+    reach = max(beam.width * view.scale / 2, 1.0)
+    if reach > len(columns) / 8:
+        return step * _bells(columns, place, reach)
+    share, _ = np.histogram(place, bins=np.arange(len(columns) + 1))
+    reach = int(reach)
     kernel = np.exp(-((np.arange(-2 * reach, 2 * reach + 1) / reach) ** 2))
     return np.convolve(share * step, kernel, mode="same")
+
+
+def _bells(columns, places, reach):
+    """Sum over places of a spot's light, column by column: also of wide spots whose middle is out of the frame."""
+    away = (columns - places[:, None]) / reach
+    return np.where(np.abs(away) <= 2, np.exp(-np.minimum(away * away, 9)), 0).sum(0)
