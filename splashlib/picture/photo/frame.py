@@ -8,6 +8,7 @@ from splashlib.picture.photo.lights import FAINTEST
 from splashlib.picture.photo.objects.moving_body import BodyPicture
 from splashlib.picture.photo.objects.resting_set import MILK, Pool, still
 from splashlib.picture.photo.raster import optics
+from splashlib.picture.photo.raster.defocus import enlarged
 from splashlib.picture.photo.raster.layers import SOFT_FROM, lay
 from splashlib.picture.photo.water.column import heads, jet_clouds, jet_course
 from splashlib.picture.photo.water.crown_edge import Edge, beads, rim_pieces, thread_pieces
@@ -25,6 +26,9 @@ SKY = optics.Lamp(optics.unit((0.0, 0.9, -0.3)), 1.0, 0.6)
 
 FASTEST = 1.5
 """Speed of the fastest thing in a splash, in that of the impact."""
+
+WIDEST = 1800.0
+"""Radius of crown or cavity [picture elements] up to which they are drawn element by element."""
 
 LONGEST_SPLASH = 0.07
 """Exposures longer than this [s] leave of a splash in a room's light only a breath, which is not drawn."""
@@ -54,20 +58,33 @@ class LightFrame:
     def drawn(self):
         """The radiance that this light alone gives; not to be changed where it is the kept picture of the still set."""
         if self._shows_water():
-            self._lay_all()
+            knots = self._knots()
+            crown = crown_course(self.scene, knots)
+            cavity = cavity_course(self.scene, knots) if self.liquid == "water" else None
+            widest = max(float(course.values[..., 1].max()) for course in (crown, cavity) if course)
+            if widest * self.view.scale > WIDEST:
+                return self._enlarged(widest * self.view.scale / WIDEST, knots, crown, cavity)
+            self._lay_all(knots, crown, cavity)
         elif self._shows_body():
             self.lay_body(self.image)
         elif self.light.opening is None:
             return self.resting
         return self.image
 
-    def _lay_all(self):
-        knots = self._knots()
-        crown = crown_course(self.scene, knots)
+    def _enlarged(self, cell, knots, crown, cavity):
+        """As `drawn`, on cells so many picture elements wide: a splash far wider than the frame."""
+        coarse = LightFrame(self.scene, self.view.coarser(cell), self.light)
+        coarse._lay_all(knots, crown, cavity)
+        drawn = coarse.image
+        size = self.view.size
+        made = enlarged(np.moveaxis(drawn, 0, -1), 0, 0, size[0] / drawn.shape[2], size)[0]
+        return np.ascontiguousarray(np.moveaxis(made, -1, 0))
+
+    def _lay_all(self, knots, crown, cavity):
         body = BodyPicture(self.scene, self.view, self.light)
         if self.liquid == "water":
             body.lay_under(self.image, self.surface)
-            self._lay_cavity(knots)
+            self._lay_cavity(cavity)
         far, near = self._water(knots, crown)
         if self.liquid == "water" and body.is_under():
             # Nothing opaque stands between the drops behind and those in front.
@@ -131,7 +148,7 @@ class LightFrame:
             sets.append([rings[0::2], rings[1::2]])
         if len(sets) == 2 and edge.lanes is None:
             sets = [[[*sets[0][side], *sets[1][side]] for side in (0, 1)]]
-        made = [strands(each, self.lamp, self.liquid) for each in sets if each[0]]
+        made = [strands(each, self.view.size, self.lamp, self.liquid) for each in sets if each[0]]
         return [[cloud for clouds in made for cloud in clouds[side]] for side in (0, 1)], balls
 
     def _lay(self, strands, sheet, balls, crown, sign=1):
@@ -139,23 +156,22 @@ class LightFrame:
         middle = 0.6 * sign * float(crown.values[:, -1, 1].max())
         disc = max(float(self.view.blur_disc(middle + self.scene.behind)), self.grain)
         clouds, soft = balls
-        if soft and sign > 0:
-            lay(self.image, [], self.light, tint=self.tint, painted=soft)
+        for layer in soft if sign > 0 else []:
+            lay(self.image, [], self.light, tint=self.tint, painted=layer)
         if disc < SOFT_FROM:
             lay(self.image, [*strands, *clouds], self.light, tint=self.tint, painted=sheet)
         else:
             lay(self.image, strands, self.light, tint=self.tint, painted=sheet, disc=disc)
             lay(self.image, clouds, self.light, tint=self.tint)
-        if soft and sign < 0:
-            lay(self.image, [], self.light, tint=self.tint, painted=soft)
+        for layer in soft if sign < 0 else []:
+            lay(self.image, [], self.light, tint=self.tint, painted=layer)
 
     def _grain(self, course):
         """Disc that hides the grain of samples spread over the motion of a wall's edge [picture elements]."""
         edge = course.values[:, -1, :2]
         return grain(np.abs(edge[-1] - edge[0]).sum() * self.view.scale)
 
-    def _lay_cavity(self, knots):
-        course = cavity_course(self.scene, knots)
+    def _lay_cavity(self, course):
         cloud = cavity_cloud(self.scene, self.view, course, self.light, self.lamp)
         moved = np.abs(course.values[-1, 0, 0] - course.values[0, 0, 0]) * self.view.scale
         disc = max(float(self.view.blur_disc(self.scene.behind)), grain(moved))

@@ -4,11 +4,13 @@ A sprite has premultiplied red, green, blue and coverage, twice as fine down as 
 by fractions of a row. Radiance 1 is a perfectly white card that faces the lamp.
 """
 
+import math
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
+from splashlib.picture.photo.kept import kept
 from splashlib.picture.photo.raster import optics
 from splashlib.picture.photo.water.strands import along_unit
 
@@ -41,8 +43,8 @@ def look_of(drop):
     return next((look for word, look in words.items() if word in name), "fruit")
 
 
-@lru_cache(maxsize=48)
-def sprite(body, offset, lamp):
+@kept(megabytes=24)
+def sprite(body, offset, lamp, part=None):
     """The body lit by one lamp, or by an even room when `lamp` is None.
 
     Parameters
@@ -50,12 +52,15 @@ def sprite(body, offset, lamp):
     body : Body
     offset : (float, float), of its middle from the middle of the sprite, right and down [picture elements]
     lamp : optics.Lamp or None
+    part : (int, int, int, int), optional
+        First row and the one after the last, first column and the one after the last; else the whole sprite.
 
     Returns
     -------
     float32 array (rows * FINE, columns, 4)
     """
-    u, v, cover = _grid(body, offset)
+    rows, columns = whole(body)
+    u, v, cover = _grid(body, offset, part or (0, rows, 0, columns))
     deep = np.sqrt(np.maximum(1 - u * u - v * v, 0))
     normal = along_unit(u / body.across, v / body.up, -deep / body.across)
     paint = {"glass": _glass, "water": _water}.get(body.look, _solid)
@@ -67,12 +72,17 @@ def sprite(body, offset, lamp):
     return picture
 
 
-def _grid(body, offset):
+def whole(body):
+    """Rows and columns of the whole sprite of a body."""
+    return 2 * (math.ceil(body.up) + 2) * FINE, 2 * (math.ceil(body.across) + 2)
+
+
+def _grid(body, offset, part):
     """Places on the body, -1 to 1 right and up, and the share of each cell that it covers."""
-    columns = 2 * (int(np.ceil(body.across)) + 2)
-    rows = 2 * (int(np.ceil(body.up)) + 2) * FINE
-    x = np.arange(columns, dtype=np.float32) + 0.5 - columns / 2 - offset[0]
-    y = ((np.arange(rows, dtype=np.float32) + 0.5) - rows / 2) / FINE - offset[1]
+    rows, columns = whole(body)
+    first, last, begin, end = part
+    x = np.arange(begin, end, dtype=np.float32) + 0.5 - columns / 2 - offset[0]
+    y = ((np.arange(first, last, dtype=np.float32) + 0.5) - rows / 2) / FINE - offset[1]
     u, v = np.meshgrid(x / body.across, -y / body.up)
     radius = np.hypot(u, v)
     # Distance to the edge in picture elements, by the first-order rule f/|grad f|.

@@ -1,13 +1,24 @@
 """The body as one light finds it: where it is at every instant, smeared by its fall, out of focus, in the water."""
 
+import math
+
 import numpy as np
 
 from splashlib.picture.photo.objects import body_sprite as bodies
-from splashlib.picture.photo.raster.defocus import defocused
+from splashlib.picture.photo.raster.defocus import CELLS, LARGE, defocused, enlarged
 from splashlib.picture.photo.raster.smear import smeared
 from splashlib.picture.photo.water.surface import near_edge
 
 SEEN_THROUGH_WATER = np.array([0.68, 0.83, 0.86], np.float32)
+
+WHOLE = 300_000
+"""Cells up to which the body is drawn whole, also what lies beyond the frame."""
+
+MOST = 400_000
+"""Cells of the body's sprite at most; a body that is larger in the frame is drawn on coarser ones."""
+
+FAR = 1e7
+"""A row [picture elements] where a body stands that is there no more."""
 
 
 class BodyPicture:
@@ -28,28 +39,53 @@ class BodyPicture:
         there = ~self.scene.merged(self.light.times)
         if not there.any():
             return
-        view, drop = self.view, self.scene.setup.drop
-        shape = self.scene.body(view.scale * self.nearer)
-        whole = int(np.floor(self.middle))
-        picture = bodies.sprite(shape, (round((self.middle - whole) * 8) / 8, 0.0), self.light.lamp)
-        rows = view.place(0.0, self.heights + drop.height / 2, self.scene.behind)[1]
-        tops = np.where(there, rows - len(picture) / bodies.FINE / 2, 1e6)
-        margin = self._margin()
-        first, smear = smeared(
-            picture, fine=bodies.FINE, tops=tops + margin, light=self.light, height=view.size[1] + 2 * margin
-        )
+        rows = self.view.place(0.0, self.heights + self.scene.setup.drop.height / 2, self.scene.behind)[1]
+        cell = max(self._disc() / CELLS, 1.0) if self._disc() > LARGE else 1.0
+        shape, part = self._part(rows[there], cell)
+        cells = (part[1] - part[0]) * (part[3] - part[2])
+        if cells > MOST:
+            cell *= math.sqrt(cells / MOST)
+            shape, part = self._part(rows[there], cell)
+        if part[0] < part[1] and part[2] < part[3]:
+            self._paint(shape, part, np.where(there, rows, FAR), cell)
+
+    def _part(self, rows, cell):
+        """The body on cells so many picture elements wide, and the part of its sprite that the frame may see.
+
+        `rows` are those of the body's middle while it is there.
+        """
+        shape = self.scene.body(self.view.scale * self.nearer / cell)
+        tall, wide = bodies.whole(shape)
+        margin = math.ceil(self._disc() / cell) + 2
+        left = math.floor(self.middle / cell) - wide // 2
+        upper, lower = (float(edge) / cell - tall / bodies.FINE / 2 for edge in (rows.min(), rows.max()))
+        down, across = self.view.size[1] / cell, self.view.size[0] / cell
+        first, last = math.floor(-margin - lower), math.ceil(down + margin - upper)
+        begin, end = -margin - left, math.ceil(across) + margin - left
+        part = (max(first * bodies.FINE, 0), min(last * bodies.FINE, tall), max(begin, 0), min(end, wide))
+        # A small sprite is made whole, so that the next picture finds it.
+        return shape, part if tall * wide > WHOLE or part[0] >= part[1] or part[2] >= part[3] else (0, tall, 0, wide)
+
+    def _paint(self, shape, part, rows, cell):
+        """Smear that part over the instants of the light, and spread it by the lens."""
+        middle, size = self.middle / cell, self.view.size
+        tall, wide = bodies.whole(shape)
+        offset = round((middle - math.floor(middle)) * 8) / 8
+        picture = bodies.sprite(shape, (offset, 0.0), self.light.lamp, part)
+        tops = rows / cell - tall / bodies.FINE / 2 + part[0] / bodies.FINE
+        margin = math.ceil(self._disc() / cell) if self.light.opening is None else 0
+        height = math.ceil(size[1] / cell) + 2 * margin
+        first, smear = smeared(picture, fine=bodies.FINE, tops=tops + margin, light=self.light, height=height)
         if not len(smear):
             return
-        self.picture, margin_out = defocused(smear, self._disc())
-        self.first = first - margin - margin_out
-        self.left = whole - picture.shape[1] // 2 - margin_out
+        picture, margin_out = defocused(smear, self._disc() / cell)
+        first, left = first - margin - margin_out, math.floor(middle) - wide // 2 + part[2] - margin_out
+        if cell > 1:
+            picture, first, left = enlarged(picture, first, left, cell, size)
+        self.first, self.left, self.picture = first, left, picture
 
     def _disc(self):
         return float(self.view.blur_disc(self.scene.behind))
-
-    def _margin(self):
-        """Rows beyond the frame that its blur brings in."""
-        return int(np.ceil(self._disc())) if self.light.opening is None else 0
 
     def is_under(self):
         """Whether nothing of the body is to be seen over the water."""

@@ -4,11 +4,11 @@ All values are radiances in the light that they are drawn for, 1 a white card th
 """
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
 from splashlib.physics.light.clear_surface import fresnel_reflectance
+from splashlib.picture.photo.kept import kept
 
 SLATE = np.array([0.52, 0.74, 1.0], np.float32)
 DEEP = np.array([0.30, 0.78, 0.95], np.float32)
@@ -33,7 +33,7 @@ class Pool:
         return cls(vessel.width, vessel.depth, vessel.rim, vessel.glass, setup.drop.form == "milk")
 
 
-@lru_cache(maxsize=24)
+@kept(megabytes=32)
 def still(view, pool, lamp):
     """The resting set in the light of one lamp, or of an even room when `lamp` is None.
 

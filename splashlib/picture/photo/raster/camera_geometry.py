@@ -1,6 +1,6 @@
 """Where a point of the set falls in the frame, and how far out of focus it is there."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -13,6 +13,9 @@ LOWEST_EYE = 0.03
 The lens is aimed level at the middle of the frame. Where that lies lower, the lens is shifted rather than
 tilted, as still-life cameras do: a height in the plane of fall is a row here, by the magnification alone.
 """
+
+LEAST = 16
+"""Width of the coarsest frame [its cells]."""
 
 
 @dataclass(frozen=True)
@@ -41,6 +44,12 @@ class View:
             eye=max(camera.frame_centre, LOWEST_EYE * camera.distance),
             lens=(camera.focal_length, camera.aperture, camera.focus_distance, camera.sensor_width),
         )
+
+    def coarser(self, cell):
+        """The same frame in cells about so many picture elements wide."""
+        width = max(round(self.size[0] / cell), min(LEAST, self.size[0]))
+        share = width / self.size[0]
+        return replace(self, size=(width, max(round(self.size[1] * share), 1)), scale=self.scale * share)
 
     def column(self, x):
         """Column of a place in the plane of fall, x [m] to the right of its middle."""

@@ -3,18 +3,22 @@
 A cloud is a tuple of arrays of one shape: column, row, light, cover, and instant of the light.
 """
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
 
-from splashlib.picture.photo.raster.defocus import SMALL, defocused, slightly_defocused
+from splashlib.picture.photo.raster.defocus import softened
 from splashlib.picture.photo.raster.splatting import Splat, Window, window_around
 
 SOFT_FROM = 1.4
 """Discs of defocus from this size on [picture elements] are drawn for whole layers of water; drops have their own."""
 
+AT_ONCE = 500_000
+"""Samples that are laid on the frame in one go; it bounds the memory that takes."""
+
 COARSE = 4.6
-"""Disc of defocus that `coarsely` stands for [picture elements]: its two steps between cells spread by D^2/16."""
+"""Disc of defocus that cells twice as wide stand for [picture elements]: two steps between cells spread by D^2/16."""
 
 
 def joined(clouds, light, height):
@@ -49,11 +53,13 @@ def _spread(clouds, painted, light, size, cell=1):
         window = window.joined(window_around(column, row, [-(-side // cell) for side in size]))
     if window.empty:
         return None
+    hidden, shown = np.zeros((2, window.height, window.width), np.float32)
     if clouds:
-        splat = Splat(column, row, window)
-        hidden, shown = splat.add(cover), splat.add(bright)
-    else:
-        hidden, shown = np.zeros((2, window.height, window.width), np.float32)
+        for first in range(0, len(column), AT_ONCE):
+            part = slice(first, first + AT_ONCE)
+            splat = Splat(column[part], row[part], window)
+            hidden += splat.add(cover[part])
+            shown += splat.add(bright[part])
     if painted:
         part = painted.window.within(window)
         if painted.cover is not None:
@@ -66,28 +72,37 @@ def _spread(clouds, painted, light, size, cell=1):
     return window, shown, np.minimum(hidden, 1)
 
 
-def coarsely(clouds, light, size):
-    """Gather clouds of things out of focus in cells twice as wide: a quarter of the samples does.
+def coarsely(clouds, light, size, cell=2):
+    """Gather clouds of things out of focus, or large, in coarser cells: each doubling needs a quarter of the samples.
 
     Parameters
     ----------
     clouds : list of clouds, their places in such cells
     light : Light
     size : (int, int), width and height of the frame [picture elements]
+    cell : int, a power of two: picture elements that a cell is wide
 
     Returns
     -------
     Painted or None
-        In picture elements; softer by what `COARSE` says.
+        In picture elements; softer by what `softness` says.
     """
-    layer = _spread(clouds, None, light, size, cell=2)
+    layer = _spread(clouds, None, light, size, cell)
     if layer is None:
         return None
     window, *values = layer
-    left, top = 2 * window.left, 2 * window.top
-    fine = Window(left, top, min(2 * window.width, size[0] - left), min(2 * window.height, size[1] - top))
-    made = (_doubled(_doubled(each).T).T[: fine.height, : fine.width] for each in values)
-    return Painted(fine, *made)
+    while cell > 1:
+        cell //= 2
+        limit = [-(-side // cell) for side in size]
+        left, top = 2 * window.left, 2 * window.top
+        window = Window(left, top, min(2 * window.width, limit[0] - left), min(2 * window.height, limit[1] - top))
+        values = [_doubled(_doubled(each).T).T[: window.height, : window.width] for each in values]
+    return Painted(window, *values)
+
+
+def softness(cell):
+    """Disc of defocus that `coarsely` stands for [picture elements]: each of its steps adds its own variance."""
+    return COARSE * math.sqrt((cell**2 - 1) / 3)
 
 
 def _doubled(values):
@@ -100,14 +115,8 @@ def _doubled(values):
 
 def _softened(window, bright, hidden, diameter, size):
     """A layer out of focus, on its larger window."""
-    spread = slightly_defocused if diameter <= SMALL else defocused
-    layer, margin = spread(np.stack([bright, hidden], -1), diameter)
-    top, left = max(window.top - margin, 0), max(window.left - margin, 0)
-    bottom = min(window.top + window.height + margin, size[1])
-    right = min(window.left + window.width + margin, size[0])
-    down, across = top - window.top + margin, left - window.left + margin
-    cut = layer[down : down + bottom - top, across : across + right - left]
-    grown = Window(left, top, right - left, bottom - top)
+    cut, top, left = softened(np.stack([bright, hidden], -1), window.top, window.left, diameter, size)
+    grown = Window(left, top, cut.shape[1], cut.shape[0])
     return grown, cut[..., 0], np.clip(cut[..., 1], 0, 1)
 
 

@@ -70,16 +70,31 @@ def blobs(balls, light, knots, lamp, liquid):
     kept = pictures_of(lamp, liquid)
     # What is spread so thin that it makes no step of grey is not worth its samples.
     balls = balls.take(kept.mean * light.strength * balls.size >= FAINTEST * balls.path)
-    across, down = np.abs(balls.ways)
-    streaked = (down > STREAK) & (down > 0.7 * across)
-    if light.span[1] - light.span[0] > STRAIGHT:
-        streaked[:] = False
+    streaked = _streaked(balls, light)
     clouds = []
     if not streaked.all():
         clouds.append(_copied(balls.take(~streaked), light, knots, kept))
     if streaked.any():
         clouds.append(_drawn_out(balls.take(streaked), light, knots, kept))
     return clouds
+
+
+def samples(balls, light):
+    """How many samples `blobs` makes of them, about [-]."""
+    if not balls.radius.size:
+        return 0
+    cells = SIZES[steps(balls.size / PITCH)]
+    drawn_out = _streaked(balls, light)
+    lines = (balls.size + np.abs(balls.ways[1])) / PITCH
+    return float(np.where(drawn_out, lines * cells, _copies(balls) * cells**2).sum())
+
+
+def _streaked(balls, light):
+    """Which of the balls are drawn line by line, along a way that is nearly straight and nearly upright."""
+    across, down = np.abs(balls.ways)
+    if light.span[1] - light.span[0] > STRAIGHT:
+        return np.zeros(down.shape, bool)
+    return (down > STREAK) & (down > 0.7 * across)
 
 
 def _pictures(balls, kept, rows=None):
@@ -102,10 +117,7 @@ def _numbered(counts):
 def _copied(balls, light, knots, kept):
     """Whole pictures, as many of each as its way is long."""
     start, wide, tall, area = _pictures(balls, kept)
-    moved = balls.path
-    # What is out of focus has no edges that could show one by one, nor has what is drawn out far.
-    apart = np.maximum(PITCH + balls.disc / 4, np.where(moved > 4 * balls.size, balls.size / 3, 0))
-    copies = np.where(moved > 0.8, np.minimum(np.ceil(moved / apart + 1), MOST_COPIES), 1).astype(int)
+    copies = _copies(balls)
     # First where and how bright each copy is, then the cells of its picture.
     ball, number = _numbered(copies)
     times, weights, moment = light.sampled((number + 0.5) / copies[ball])
@@ -116,6 +128,14 @@ def _copied(balls, light, knots, kept):
     size, weights = balls.size[ball][copy], weights[copy].astype(np.float32)
     x, y = x[copy] + size * kept.right[picture], y[copy] + size * kept.down[picture]
     return x, y, kept.lights[picture] * weights, kept.covers[picture] * weights, moment[copy]
+
+
+def _copies(balls):
+    """How many whole pictures of each ball its way is made of."""
+    moved = balls.path
+    # What is out of focus has no edges that could show one by one, nor has what is drawn out far.
+    apart = np.maximum(PITCH + balls.disc / 4, np.where(moved > 4 * balls.size, balls.size / 3, 0))
+    return np.where(moved > 0.8, np.minimum(np.ceil(moved / apart + 1), MOST_COPIES), 1).astype(int)
 
 
 def _at(balls, times, knots, ball):

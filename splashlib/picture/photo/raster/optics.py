@@ -7,11 +7,11 @@ Radiance 1 is a perfectly white card that faces the lamp; x is to the right, y u
 
 import math
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
 from splashlib.physics.light.clear_surface import fresnel_reflectance
+from splashlib.picture.photo.kept import kept
 
 PLACES = {
     # Where a lamp stands, seen from the drop: unit vectors once normalised. Class arrangements of still life.
@@ -91,7 +91,7 @@ def bounce(ray, normal):
     return tuple(r - twice * n for r, n in zip(ray, normal, strict=True))
 
 
-@lru_cache(maxsize=64)
+@kept(megabytes=8)
 def ball(lamp, index=1.333, cells=96):
     """A clear ball lit by one lamp: radiance on a square of `cells` x `cells` over the ball, row 0 at the top.
 

@@ -5,11 +5,14 @@ import numpy as np
 from splashlib.physics import water_entry
 from splashlib.physics.constants import GRAVITY
 from splashlib.picture.photo.water.strands import Pieces, along_unit, strands
-from splashlib.picture.photo.water.walls import PITCH, Course, instants
+from splashlib.picture.photo.water.walls import PITCH, Course, instants, span_in_frame
 
 POINTS = 40
 STILL = 2.0
 """Motion of the head up to which the column is drawn as it stands in the middle of the light [picture elements]."""
+
+MOST = 2400
+"""Rows of a column at most."""
 
 HEADS = ((1.30, 0.95), (1.62, 0.75), (2.05, 0.55))
 """Drops that leave the head: how high they get over the column's height, size over the radius of its stem (C)."""
@@ -41,8 +44,10 @@ def jet_clouds(scene, view, course, light, lamp, liquid):
     # So small a motion of its head is not seen; drawn, it would only leave the rows unevenly spaced.
     still = moved < STILL
     rows = (tops.max() * view.scale + moved) / PITCH * (1 if still else 3)
-    rows = int(min(max(rows, 6), 2400))
-    along = (np.arange(rows) + 0.5) / rows
+    # Only where it may be in the frame, when all of it would be too much.
+    low, high = span_in_frame(course.values[..., 0], view) if rows > MOST else (0.0, 1.0)
+    rows = int(min(max(rows * (high - low), 6), MOST))
+    along = low + (high - low) * (np.arange(rows) + 0.5) / rows
     times, weights, moments = _middle(light, rows) if still else instants(light, rows)
     (height, radius), there = course.at(times, along)[0].T, course.at(times, along)[1]
     top = course.at(times, np.ones(rows))[0][:, 0]
@@ -50,11 +55,11 @@ def jet_clouds(scene, view, course, light, lamp, liquid):
     radius = _modelled(course, height, radius, top) * swell
     bend = sway * radius.min() * np.minimum(height / scene.setup.drop.diameter, 1)
     column, row = view.place(scene.across + bend, height, scene.behind)
-    lean = np.gradient(bend) * rows / max(float(top.max()), 1e-6)
+    lean = np.gradient(bend) * rows / max(float(top.max()) * (high - low), 1e-6)
     direction = along_unit(np.clip(lean, -0.5, 0.5), np.ones(rows), 0.15 * sway)
-    step = top * view.scale / rows
+    step = top * view.scale * ((high - low) / rows)
     pieces = Pieces(column, row, radius * view.scale, step, direction, there * weights, moments)
-    return strands(([pieces], []), lamp, liquid)[0]
+    return strands(([pieces], []), view.size, lamp, liquid)[0]
 
 
 def _middle(light, rows):

@@ -15,6 +15,9 @@ NODES = 9
 SMEARED = 8.0
 """Motion of the edge from which a single lane of every strand is drawn at a time [picture elements]."""
 
+MOST = 200_000
+"""Pieces of the rim, and of all threads, at most."""
+
 
 class Edge:
     """The rim and its threads at several instants of one light; arrays are (instants, angles)."""
@@ -25,7 +28,8 @@ class Edge:
         edge = course.values[:, -1, :2]
         # So many instants that the edge moves no more than a picture element between them.
         moved = np.hypot(*np.diff(edge, axis=0).T).sum() * view.scale if len(edge) > 1 else 0.0
-        count = int(min(max(np.ceil(1.3 * moved), 1), 96))
+        most = MOST // columns(float(course.values[:, -1, 1].max()) * view.scale)
+        count = int(min(max(np.ceil(1.3 * moved), 1), 96, max(most, 1)))
         self.times, weights, self.moments = light.sampled((np.arange(count) + 0.5) / count)
         self.shares = weights / count
         self.lanes = np.arange(count) * GOLDEN % 1.0 * 2 - 1 if moved > SMEARED else None
@@ -92,7 +96,8 @@ def _threads(edge, chosen):
     radius = edge.thick * edge.view.scale * (0.42 + 0.75 * np.exp(-5 * taper)) * grown
     column, row = edge.view.place(x, y, z)
     step = np.hypot(np.diff(column, axis=2), np.diff(row, axis=2))
-    fine = max(1, int(np.ceil(step.max())))
+    # So many instants that they bound the pieces leave no gaps either: the motion fills them.
+    fine = int(np.clip(np.ceil(step.max()), 1, max(MOST // step.size, 1)))
     along = [np.repeat(np.diff(a, axis=2), fine, axis=2) for a in (x, y, z)]
     parts = [_between(a, fine) for a in (column, row, np.broadcast_to(radius, column.shape))]
     parts = [*parts, np.repeat(step / fine, fine, axis=2), *along_unit(*along)]

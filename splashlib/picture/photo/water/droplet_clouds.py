@@ -3,8 +3,9 @@
 import numpy as np
 
 from splashlib.physics import droplets
-from splashlib.picture.photo.raster.layers import COARSE, coarsely
-from splashlib.picture.photo.raster.moving_balls import Balls, blobs
+from splashlib.picture.photo.raster.ball_sprites import SIDES
+from splashlib.picture.photo.raster.layers import COARSE, coarsely, softness
+from splashlib.picture.photo.raster.moving_balls import Balls, blobs, samples
 
 FAINTEST = 0.12
 """Least size of a ball, in discs of its defocus, that is still drawn."""
@@ -14,6 +15,12 @@ FEW_KNOTS = 8
 
 LONG, MANY = 8.0, 20_000
 """Way from which a ball is soft all over [its own sizes], and picture elements from which a layer of its own pays."""
+
+LARGEST = 0.95 * SIDES[-1]
+"""Width of a ball [picture elements] beyond which the largest of its pictures has too few cells for the frame's."""
+
+MOST, MOST_FINE = 600_000, 2_400_000
+"""Samples of one layer of balls at most, in coarse cells and in the frame's own; it gets coarser ones until it fits."""
 
 
 def flying(scene, knots):
@@ -47,10 +54,10 @@ def _through_gaps(where):
 
 
 def ball_clouds(view, groups, knots, light, lamp, liquid):
-    """Groups of balls behind the axis and in front of it: each a list of clouds, and a painted layer of soft ones."""
+    """Groups of balls behind the axis and in front of it: each a list of clouds, and a list of painted layers."""
     groups = [group for group in groups if group is not None and group[3].size]
     if not groups:
-        return ([], None), ([], None)
+        return ([], []), ([], [])
     x, y, z, radius, there = (np.concatenate(each, -1) for each in zip(*groups, strict=True))
     deep = z.mean(0)
     column, row = view.place(x, y, z)
@@ -65,15 +72,30 @@ def ball_clouds(view, groups, knots, light, lamp, liquid):
 
 
 def _drawn(balls, view, knots, light, lamp, liquid):
-    """Balls as clouds; many soft or far drawn out ones as a layer with coarser cells."""
+    """Balls as clouds; what is many and soft, drawn out far, or large, as layers with coarser cells."""
     soft = (balls.disc >= COARSE) | (balls.path > np.maximum(LONG * balls.size, 60))
-    if (balls.size * (balls.size + balls.path))[soft].sum() < MANY:
-        return blobs(balls, light, knots, lamp, liquid), None
-    fine, rest = balls.take(~soft), balls.take(soft)
-    disc = np.sqrt(np.maximum(rest.disc**2 - COARSE**2, 0))
-    halved = Balls(*(each / 2 for each in (rest.column, rest.row, rest.radius, disc)), rest.there)
-    coarse = coarsely(blobs(halved, light, knots, lamp, liquid), light, view.size)
-    return blobs(fine, light, knots, lamp, liquid), coarse
+    soft &= (balls.size * (balls.size + balls.path))[soft].sum() >= MANY
+    large = np.ceil(np.log2(np.maximum(balls.size / LARGEST, 1)))
+    level = np.maximum(large, soft)
+    clouds, layers = [], []
+    for each in np.unique(level):
+        some, cell = balls.take(level == each), int(2**each)
+        while samples(_in_cells(some, cell), light) > (MOST if cell > 1 else MOST_FINE):
+            cell *= 2
+        made = blobs(_in_cells(some, cell), light, knots, lamp, liquid)
+        if cell == 1:
+            clouds += made
+        else:
+            layers.append(coarsely(made, light, view.size, cell))
+    return clouds, [layer for layer in layers if layer]
+
+
+def _in_cells(balls, cell):
+    """Balls in cells so many picture elements wide, less softly by what those cells add."""
+    if cell == 1:
+        return balls
+    disc = np.sqrt(np.maximum(balls.disc**2 - softness(cell) ** 2, 0))
+    return Balls(*(each / cell for each in (balls.column, balls.row, balls.radius, disc)), balls.there)
 
 
 def _in_frame(view, column, row, size):

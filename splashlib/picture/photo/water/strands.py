@@ -9,8 +9,11 @@ from splashlib.picture.photo.raster import optics
 PITCH = 0.9
 """Greatest distance of the lanes across a strand [picture elements]."""
 
-LANES = (3, 4, 6, 9, 13, 19, 28, 42, 63)
+LANES = (3, 4, 6, 9, 13, 19, 28, 42, 63, 94, 141, 211, 316, 474)
 """Numbers of lanes that are used: few, so that many pieces are drawn in one go."""
+
+MANY = 20_000
+"""Pieces from which it pays to look which of them are in the frame."""
 
 COVER = 0.6
 """Share of the ground behind a clear strand that its own picture replaces."""
@@ -34,9 +37,16 @@ class Pieces(NamedTuple):
     lane: np.ndarray | None = None
 
     def take(self, chosen):
-        """Some of the pieces, none of which has a lane of its own."""
+        """Some of the pieces."""
         along = tuple(each[chosen] for each in self.along)
-        return Pieces(*(each[chosen] for each in self[:4]), along, *(each[chosen] for each in self[5:7]))
+        lane = None if self.lane is None else self.lane[chosen]
+        return Pieces(*(each[chosen] for each in self[:4]), along, *(each[chosen] for each in self[5:7]), lane)
+
+    def inside(self, size):
+        """Which of the pieces may be seen in a frame of a width and height."""
+        reach = self.radius + self.step + 2
+        across = (self.column > -reach) & (self.column < size[0] + reach)
+        return across & (self.row > -reach) & (self.row < size[1] + reach)
 
 
 def joined(pieces):
@@ -53,12 +63,13 @@ def along_unit(x, y, z):
     return x * size, y * size, z * size
 
 
-def strands(sides, lamp, liquid):
+def strands(sides, size, lamp, liquid):
     """Samples of strands, as many lanes across each piece as its width asks for.
 
     Parameters
     ----------
     sides : (list of Pieces, list of Pieces), behind the axis and in front of it
+    size : (int, int), width and height of the frame [picture elements]
     lamp : optics.Lamp
     liquid : "water" or "milk"
 
@@ -68,6 +79,9 @@ def strands(sides, lamp, liquid):
     """
     pieces = joined([*sides[0], *sides[1]])
     border = sum(len(each.column) for each in sides[0])
+    if len(pieces.column) > MANY:
+        inside = np.flatnonzero(pieces.inside(size))
+        pieces, border = pieces.take(inside), int(np.searchsorted(inside, border))
     made = [], []
     for lanes, chosen in _by_lanes(pieces):
         cloud = strand(pieces if chosen is None else pieces.take(chosen), lanes, lamp, liquid)

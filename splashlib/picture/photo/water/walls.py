@@ -15,7 +15,7 @@ import numpy as np
 PITCH = 1.0
 """Distance of samples on a wall [picture elements]; above 1 gaps would show."""
 
-ROUND = tuple(sorted({round(48 * 1.08**n / 16) * 16 for n in range(60)}))
+ROUND = tuple(sorted({round(48 * 1.08**n / 16) * 16 for n in range(72)}))
 """Numbers of columns that are used: few, so that what depends on them alone can be kept."""
 
 GOLDEN = 0.6180339887
@@ -133,6 +133,10 @@ def _doubled(values):
     return np.stack([values, between], 1).reshape(-1, values.shape[1])
 
 
+MOST = 1_000_000
+"""Samples of a skin, about, at most."""
+
+
 class Skin(NamedTuple):
     """Samples of a wall: places [m], outward normals, area [m2] times its share of the light, and instant."""
 
@@ -162,7 +166,7 @@ def skin(course, light, view, *, variant=0, rough=1.0):
     shapes = course.values[course.there > 0]
     if not len(shapes):
         return None
-    low, high = _span_in_frame(shapes[..., 0], view)
+    low, high = span_in_frame(shapes[..., 0], view)
     reach = np.hypot(np.diff(shapes[..., 0], axis=1), ASLANT * np.diff(shapes[..., 1], axis=1)).sum(1).max()
     swept = np.abs(np.diff(shapes[:, -1, 0])).sum() + np.abs(np.diff(shapes[:, -1, 1])).sum()
     rows = int(np.clip((high - low) * (1.08 * reach + swept) * view.scale / PITCH, 6, 900))
@@ -179,18 +183,40 @@ def skin(course, light, view, *, variant=0, rough=1.0):
     for half in np.unique(halved):
         chosen = np.flatnonzero(halved == half)
         count, uneven = columns(widest[chosen].max()), (rough, variant, along[chosen])
-        made.append(_round(profile[chosen], share[chosen], moments[chosen], count, steep, uneven))
+        most = _cosine_in_frame(profile[chosen, :, 1], view)
+        part = _skin_columns(count, steep, most)
+        if len(part) * rows > MOST:
+            count = columns(widest[chosen].max() * MOST / (len(part) * rows))
+            part = _skin_columns(count, steep, most)
+        if len(part):
+            made.append(_round(profile[chosen], share[chosen], moments[chosen], count, part, uneven))
+    if not made:
+        return None
     joined = [np.concatenate(parts) for parts in zip(*made, strict=True)]
     return Skin(*joined[:3], tuple(joined[3:6]), *joined[6:])
 
 
-def _skin_columns(count, steep):
-    """Columns in front of the axis; of a steep wall only the outer ones, since one looks through its middle."""
+def _skin_columns(count, steep, most=1.0):
+    """Columns in front of the axis, with a cosine up to `most` that the frame holds.
+
+    Of a steep wall only the outer ones, since one looks through its middle.
+    """
     front = np.arange(count // 2, count)
-    return front[np.abs(np.cos((front // PHASES + 0.5) * PHASES * 2 * np.pi / count)) > 0.6] if steep else front
+    if not steep and most >= 1:
+        return front
+    cosine = np.abs(np.cos((front // PHASES + 0.5) * PHASES * 2 * np.pi / count))
+    return front[(cosine > 0.6 * steep) & (cosine <= most)]
 
 
-def _span_in_frame(heights, view):
+def _cosine_in_frame(radius, view):
+    """Greatest cosine of a column round the axis that some row of a wall, radius [m], may have in the frame.
+
+    The axis is taken to stand in the frame; a half more of its width is allowed for where it stands.
+    """
+    return min(view.size[0] / view.scale / max(float(radius.min()), 1e-9), 1.0) + 0.02
+
+
+def span_in_frame(heights, view):
     """First and last place along a wall that may be in the frame, with a margin."""
     row = view.row(heights)
     seen = ((row > -20) & (row < view.size[1] + 20)).any(0)
@@ -201,10 +227,9 @@ def _span_in_frame(heights, view):
     return max(places[0] - 1, 0) / last, min(places[-1] + 1, last) / last
 
 
-def _round(profile, share, moments, count, steep, uneven):
+def _round(profile, share, moments, count, part, uneven):
     """Turn some rows of a profile round the axis: x, y, z, normal, area and instant, flat."""
     rough, variant, along = uneven
-    part = _skin_columns(count, steep)
     # Columns are held in groups of PHASES until the end.
     height, radius, rise, widen = (profile[:, None, :, n] for n in range(4))
     cos, sin = (each[part].reshape(-1, PHASES) for each in around(count)[1:])
