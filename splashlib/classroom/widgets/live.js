@@ -92,6 +92,19 @@ function checkControl(spec, id, moved) {
   return { node, name() {}, set(at) { input.checked = Boolean(at); } };
 }
 
+// A handle that changes nothing as things stand rests, and says why.
+function rest(node, why) {
+  let note = node.querySelector(".splash-idle");
+  if (!note && !why) return;
+  if (!note) {
+    note = element("div", { class: "splash-idle" });
+    node.append(note);
+  }
+  setText(note, why);
+  node.toggleAttribute("data-idle", Boolean(why));
+  for (const input of node.querySelectorAll("input, select")) input.disabled = Boolean(why);
+}
+
 const KINDS = { range: rangeControl, radio: radioControl, select: selectControl, check: checkControl };
 
 // ---- the page of one panel
@@ -160,7 +173,9 @@ function tell(page, state) {
   page.line.dataset.tone = state.tone;
   page.image.alt = state.alt;
   page.root.toggleAttribute("data-kept", Boolean(state.error));
-  setText(page.alert, state.error ? `${state.error} ${state.kept ? WORDS.kept : ""}`.trim() : "");
+  const kept = state.kept ? WORDS.kept : "";
+  setText(page.alert, state.error ? `${state.error} ${kept}`.trim() : state.stopped);
+  for (const [name, control] of Object.entries(page.controls)) rest(control.node, state.idle[name] || "");
   setText(page.trace, state.trace);
   page.fold.hidden = !state.trace;
   page.notes.replaceChildren(...state.notes.map((note) => element("li", {}, note)));

@@ -12,6 +12,7 @@ import traitlets
 
 from splashlib.classroom.questions.wording import sentence
 from splashlib.classroom.widgets.controls import Control, Pick, Toggle, handle
+from splashlib.classroom.widgets.limits import reachable
 from splashlib.classroom.widgets.message import SYSTEMS, asked_for, checked_system
 from splashlib.classroom.widgets.saved_view import display_with_still, new_name, still_html, still_text
 from splashlib.physics.checks import OutOfRange
@@ -183,7 +184,7 @@ class Panel:
         self._setup, self._system = self._start
         self._extras = {each.name: each.start for each in self._handles.values() if not each.is_setting}
         self._wanted = {}
-        self._told, self._error, self._trace, self._notes = NOTHING, "", "", []
+        self._told, self._error, self._trace, self._notes, self._stopped = NOTHING, "", "", [], ""
         self._fresh = True
 
     def _value(self, each):
@@ -204,6 +205,19 @@ class Panel:
         else:
             self._error = self._trace = ""
             self._notes = _notes(caught)
+
+    def _stop_on_the_way(self, moved, system):
+        """Let sliders that were dragged too far stop at the last place that is possible, and say why they do."""
+        reason, handles = self._error, [self._handles[name] for name in moved]
+        if not all(each.kind == "range" and each.is_setting for each in handles):
+            return
+        reached = reachable(self._setup, {each: (self._value(each), moved[each.name]) for each in handles})
+        if reached == moved:
+            return  # each is possible: it is the picture that cannot follow
+        self._wanted.clear()
+        self._advance(reached, system)
+        ends = ", ".join(f"{each.label} stops at {each.say(self._value(each), self._system)}" for each in handles)
+        self._stopped = f"{ends}: {reason[:1].lower()}{reason[1:]}"
 
     def _follow(self, system):
         extras = {name: self._wanted.get(name, value) for name, value in self._extras.items()}
@@ -244,6 +258,8 @@ class Panel:
             "alt": self._told.alt,
             "trouble": self._trouble,
             "notes": self._notes,
+            "idle": {name: why for name, why in self._told.idle if name in self._handles},
+            "stopped": sentence(self._stopped),
             "error": sentence(self._error),
             "trace": self._trace,
             "kept": bool(self._image),
@@ -284,7 +300,10 @@ class Panel:
         if asked["reset"]:
             self._set_out()
         if asked["moved"] or system or asked["reset"]:
+            self._stopped = ""
             self._advance(asked["moved"], system)
+            if self._error and asked["moved"]:
+                self._stop_on_the_way(asked["moved"], system)
         drawn = not (known and scale == 1) and self._draw(moving=not asked["rest"], scale=scale)
         state = self._state()
         if system or hello or asked["reset"]:

@@ -77,6 +77,7 @@ def told(setup, shots, aim, *, contact, wanted, system="metric"):
         alt=_alt(setup, shots, aim, contact, wanted, system),
         line=f"{NUMBERED[mine.style]}: {line}",
         tone=verdict(mine, aim)[0],
+        idle=_idle(setup, aim),
     )
 
 
@@ -89,6 +90,16 @@ def _verdict_line(shot, aim, contact):
         return small
     said = _stage_line(shot, aim) if aim not in (None, "contact") else _body_line(shot, lag, contact)
     return f"{said} But {small}" if small else said
+
+
+def _idle(setup, aim):
+    """Handles that change nothing as things stand, and why."""
+    found = []
+    if aim is not None:
+        found.append(("trigger.delay", "Each camera has the best delay of its own now."))
+    if setup.camera.style == "held_open":
+        found.append(("camera.lag", "A shutter that is held open has no lag: the beam fires the flash."))
+    return tuple(found)
 
 
 def _body_line(shot, lag, contact):

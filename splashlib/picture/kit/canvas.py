@@ -39,12 +39,15 @@ class Description:
         The verdict in one sentence.
     tone : str
         How the verdict is meant: "good", "warning", "bad", or "" for neither; shown as a sign and a colour.
+    idle : pairs of str
+        Settings and extras that change nothing as things stand, and why: a panel lets their handles rest.
     """
 
     readout: tuple[tuple[str, str], ...]
     alt: str
     line: str = ""
     tone: str = ""
+    idle: tuple[tuple[str, str], ...] = ()
 
     def __post_init__(self):
         if not self.alt.strip():

@@ -61,7 +61,15 @@ def told(setup, stages, *, clock, delay, view, system="metric"):
     tone = "bad" if delay.short_by else "good" if stage or clock <= JUST else "warning"
     line = _line(said, delay)
     alt = f"{_photo_alt(view)} {_capital(clock_words(clock))}: {said['now']} {line} {_stages_alt(stages)}"
-    return said, Description(readout=_readout(setup, said, stage, system), alt=alt, line=line, tone=tone)
+    return said, Description(
+        readout=_readout(setup, said, stage, system), alt=alt, line=line, tone=tone, idle=_idle(setup)
+    )
+
+
+def _idle(setup):
+    if not setup.drop.liquid:
+        return ()
+    return (("drop.surface", f"A drop of {setup.drop.form} has no surface of its own to be rough or dry."),)
 
 
 def _capital(text):

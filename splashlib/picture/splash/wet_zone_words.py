@@ -42,7 +42,15 @@ def told(setup, hold, vessel, system="metric"):
         f"The set from the side. The water rises by {rise} and {level}. The table: {wet}. Below on a clock: "
         f"{' '.join(hold.lines)}"
     )
-    return (f"Water: {level}", f"Table: {wet}"), Description(readout=readout, alt=alt, line=line, tone=tone)
+    return (f"Water: {level}", f"Table: {wet}"), Description(
+        readout=readout, alt=alt, line=line, tone=tone, idle=_idle(setup)
+    )
+
+
+def _idle(setup):
+    if setup.camera.style == "held_open":
+        return ()
+    return (("camera.open_time", "Your shutter is not held open, so this time counts for nothing."),)
 
 
 def far_words(distance, system="metric"):

@@ -4,6 +4,7 @@ import io
 import re
 import threading
 import time
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -80,35 +81,56 @@ def test_what_is_not_moved_keeps_its_exact_value():
     assert panel._state()["controls"]["drop.release_height"][1] == "45.1 cm"
 
 
-def test_an_impossible_set_up_gives_one_line_and_keeps_the_picture(panel, talk):
-    before = panel.image
+def test_a_slider_dragged_too_far_stops_where_it_is_possible_and_says_why(panel, talk):
+    """The beam of the scene reaches up to 12.15 cm; sliders of the release height stand at every half centimetre."""
+    talk.move("trigger.delay", 0.15)
     state, buffers = talk.move("drop.release_height", 0.05)
-    assert "the whole beam must lie under the hand" in state["error"]
-    assert state["error"].startswith("The beam reaches up to ")
-    assert state["error"].endswith("under the hand."), "a reader who drags knows no paths of settings"
-    assert "\n" not in state["error"]
-    assert buffers is None
-    assert panel.image == before
-    assert panel.setup.drop.release_height == 0.45
-    assert state["controls"]["drop.release_height"][1] == "5.0 cm", "the handle stays where the hand put it"
+    assert panel.setup.drop.release_height == 0.125
+    assert state["controls"]["drop.release_height"][1] == "12.5 cm"
+    assert state["stopped"].startswith("Release height stops at 12.5 cm: the beam reaches up to ")
+    assert state["stopped"].endswith("under the hand."), "a reader who drags knows no paths of settings"
+    assert "\n" not in state["stopped"]
+    assert (state["error"], state["alt"]) == ("", "A dot at 12.5 cm and 150.0 ms.")
+    assert red_at(pixels(buffers[0])) == pytest.approx(panel._picture.place(), abs=0.8)
     state, buffers = talk.say(rest=True)
-    assert state["error"]
-    assert buffers is None
-    state, buffers = talk.move("drop.release_height", 0.5)
-    assert state["error"] == ""
+    assert state["stopped"]
     assert buffers
+    state, _ = talk.move("drop.release_height", 0.03)
+    assert panel.setup.drop.release_height == 0.125
+    assert state["stopped"], "where no step is possible it stays, and says why"
+    assert talk.move("drop.release_height", 0.5)[0]["stopped"] == ""
 
 
-def test_two_moves_that_only_together_are_possible(panel, talk):
-    panel.set("beam.height", 0.30)
-    state, _ = talk.move("drop.release_height", 0.2)
-    assert state["error"]
-    with pytest.raises(ValueError, match="must be"):
-        panel.set("beam.height", -1)
+def test_a_slider_that_stops_keeps_the_exact_value_it_had():
+    panel = demo(setup=change(tea_house(), "drop.release_height", 0.1217))
+    Talk(panel).move("drop.release_height", 0.05)
+    assert panel.setup.drop.release_height == 0.1217
+
+
+def test_code_is_told_what_is_impossible(panel, talk):
+    before = panel.image
+    with pytest.raises(ValueError, match="must lie under the hand"):
+        panel.set("drop.release_height", 0.05)
+    assert (panel.setup.drop.release_height, panel.image, panel.error) == (0.45, before, "")
+
+
+def test_two_moves_that_only_together_are_possible():
+    """Sent together they are followed; one after the other the first stops on its way."""
     talk = Talk(demo(controls=("drop.release_height", "beam.height")))
-    assert talk.move("drop.release_height", 0.1)[0]["error"]
-    assert talk.move("beam.height", 0.05)[0]["error"] == ""
-    assert talk.panel.values == {"drop.release_height": 0.1, "beam.height": 0.05}
+    places = {name: talk.panel._handles[name].at(value) for name, value in LOW.items()}
+    assert talk.say(moved=places)[0]["stopped"] == ""
+    assert talk.panel.values == LOW
+
+
+LOW = {"drop.release_height": 0.1, "beam.height": 0.05}
+
+
+def test_a_handle_that_changes_nothing_rests_and_says_why(panel, talk):
+    told = panel._picture.update
+    panel._picture.update = lambda setup, **extras: replace(
+        told(setup, **extras), idle=(("camera.style", "no camera here"), ("beam.height", "not in this panel"))
+    )
+    assert talk.move("trigger.delay", 0.1)[0]["idle"] == {"camera.style": "no camera here"}
 
 
 def test_a_value_error_of_the_picture_is_its_line(panel, talk):

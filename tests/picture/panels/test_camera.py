@@ -272,3 +272,17 @@ def test_the_same_light_gets_the_same_verdict_whichever_delay_was_chosen(beam, s
     by_hand = in_styles(change(setup, "trigger.delay", found.setup.trigger.delay), aim=None)[number]
     assert found.seen == by_hand.seen
     assert verdict(found, "contact") == verdict(by_hand, None)
+
+
+def test_handles_that_do_nothing_rest(picture):
+    idle = {
+        (style, aim): tuple(name for name, _ in picture.update(at(style=style), aim=aim).idle)
+        for style in ("mirror", "held_open")
+        for aim in (None, "contact")
+    }
+    assert idle == {
+        ("mirror", None): (),
+        ("mirror", "contact"): ("trigger.delay",),
+        ("held_open", None): ("camera.lag",),
+        ("held_open", "contact"): ("trigger.delay", "camera.lag"),
+    }

@@ -241,3 +241,9 @@ def test_the_camera_of_the_clock_is_open_whatever_ones_own_camera_does(before, c
     """Also for somebody who opens the shutter as long before the drop as the table allows, at a fall of a metre."""
     own = change_all(tea_house(), {"camera.open_before": before, "camera.open_time": 5.5, "drop.release_height": 1.0})
     assert sees(on_the_clock(own, clock, shape=1.5)).lit == 1
+
+
+def test_the_surface_of_a_drop_rests():
+    picture = SplashPicture(shot=lambda setup, size: np.zeros((size[1], size[0], 3), np.uint8))
+    for body, idle in (("drop of milk", ["drop.surface"]), ("kumquat", [])):
+        assert [name for name, _ in picture.update(tea_house(), clock=0.05, body=body).idle] == idle
