@@ -2,7 +2,7 @@
 
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Control, Pick, Span
-from splashlib.classroom.widgets.decision_card import keep as card
+from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.beam.beam_picture import BeamPicture, bodies_of, under_hand
 from splashlib.picture.photo.photograph import overlaid
@@ -12,8 +12,6 @@ from splashlib.shoot.decide.spread import aim
 DECIDED = ("beam.height", "trigger.delay", "camera.style", "drop.release_scatter")
 WANTED = Control("wanted", "Where the light finds it, over the water", "cm", 0, 6, 0.5, 2)
 SERIES = Control("seed", "Which thirty drops", "", 1, 20, 1, 1)
-
-_shown = None
 
 
 def panel():
@@ -34,6 +32,10 @@ def _panel(setup):
     return live(BeamPicture(overlay=overlaid), controls=controls, setup=setup, title="Thirty drops, two beams")
 
 
+shown = LessonPanel(panel)
+show = shown.show
+
+
 def chosen(shown):
     """The set-up that a panel stands for: its beam, and the delay that puts the light where it is wanted.
 
@@ -42,14 +44,6 @@ def chosen(shown):
     return aim(shown.setup, height=shown.values["wanted"]).setup
 
 
-def show():
-    """Show the panel, and remember it for the card at the end of the lesson."""
-    global _shown
-    _shown = panel()
-    return _shown
-
-
 def keep():
     """Show the card that writes the beam and its delay into the learner's own set-up."""
-    shown = _shown or panel()
-    return card(lambda: chosen(shown), DECIDED, panels=[shown])
+    return keep_panels(shown, decided=DECIDED, chosen=chosen)

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Pick, Span
-from splashlib.classroom.widgets.decision_card import keep as card
+from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.camera.camera_picture import CameraPicture
 from splashlib.picture.camera.curtain_picture import CurtainPicture
@@ -18,8 +18,6 @@ AIMS = {
     "crown_peak": "the best for each: crown",
     "jet_peak": "the best for each: jet",
 }
-
-_shown = None
 
 
 def start(setup):
@@ -46,11 +44,8 @@ def _panel(setup):
     return live(CameraPicture(), controls=controls, setup=start(setup), title="One drop, four cameras")
 
 
-def show():
-    """Show the panel, and remember it for the card at the end of the lesson."""
-    global _shown
-    _shown = panel()
-    return _shown
+shown = LessonPanel(panel)
+show = shown.show
 
 
 def chosen(shown):
@@ -62,8 +57,7 @@ def chosen(shown):
 
 def keep():
     """Show the card that writes the camera style and what follows from it into the learner's own set-up."""
-    shown = _shown or panel()
-    return card(lambda: chosen(shown), DECIDED, panels=[shown])
+    return keep_panels(shown, decided=DECIDED, chosen=chosen)
 
 
 def curtains():

@@ -2,7 +2,7 @@
 
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Pick, Span
-from splashlib.classroom.widgets.decision_card import keep as card
+from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.fall.fall_picture import FallPicture
 from splashlib.shoot import change, change_all
@@ -12,8 +12,6 @@ BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
 DECIDED = ("drop.release_height", *(f"drop.{name}" for name in BODY))
 
 HEIGHT = Span("drop.release_height", 10, 150, 0.5)
-
-_shown = None
 
 
 def start(setup):
@@ -34,20 +32,16 @@ def _panel(setup):
     return live(FallPicture(bodies), controls=(HEIGHT, what), setup=start(setup), title=title)
 
 
+shown = LessonPanel(panel)
+show = shown.show
+
+
 def chosen(shown):
     """The set-up that a panel stands for: the body that was picked, under the hand as high as it was dragged."""
     drop = fallers(shown.setup.drop)[shown.values["body"]]
     return change_all(shown.setup, {f"drop.{name}": getattr(drop, name) for name in BODY})
 
 
-def show():
-    """Show the panel, and remember it for the card at the end of the lesson."""
-    global _shown
-    _shown = panel()
-    return _shown
-
-
 def keep():
     """Show the card that writes the body and its release height into the learner's own set-up."""
-    shown = _shown or panel()
-    return card(lambda: chosen(shown), DECIDED, panels=[shown])
+    return keep_panels(shown, decided=DECIDED, chosen=chosen)

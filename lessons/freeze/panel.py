@@ -2,7 +2,7 @@
 
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Control, Pick, Span
-from splashlib.classroom.widgets.decision_card import keep as card
+from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.freeze.freeze_picture import FreezePicture
 from splashlib.shoot import change_all, field
@@ -14,8 +14,6 @@ ROUTE = tuple(f"flashes.0.{name}" for name in ("route", "route_lag", "route_scat
 DECIDED = ("flashes.0.kind", "flashes.0.power", *ROUTE, "trigger.delay")
 LOWEST_HAND = 14
 """The hand stays over the beam of the scene [cm]."""
-
-_shown = None
 
 
 def chosen(shown):
@@ -44,14 +42,10 @@ def _panel(setup):
     return live(FreezePicture(), controls=controls, setup=setup, title="One splash in four lights")
 
 
-def show():
-    """Show the panel, and remember it for the card at the end of the lesson."""
-    global _shown
-    _shown = panel()
-    return _shown
+shown = LessonPanel(panel)
+show = shown.show
 
 
 def keep():
     """Show the card that writes the flash, its route and the delay that belongs to it into the learner's set-up."""
-    shown = _shown or panel()
-    return card(lambda: chosen(shown), DECIDED, panels=[shown])
+    return keep_panels(shown, decided=DECIDED, chosen=chosen)

@@ -2,7 +2,7 @@
 
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Pick, Span, Steps
-from splashlib.classroom.widgets.decision_card import keep as card
+from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
 from splashlib.classroom.widgets.panel import live
 from splashlib.physics.stops import SHUTTERS
 from splashlib.picture.room.room_picture import RoomPicture
@@ -18,8 +18,6 @@ OTHER = (
     ("the beam, in the frame", "beam"),
     ("a second flash", "again"),
 )
-
-_shown = None
 
 
 def panel():
@@ -40,14 +38,10 @@ def _panel(setup):
     return live(RoomPicture(), controls=controls, setup=setup, title="How dark is dark enough")
 
 
-def show():
-    """Show the panel, and remember it for the card at the end of the lesson."""
-    global _shown
-    _shown = panel()
-    return _shown
+shown = LessonPanel(panel)
+show = shown.show
 
 
 def keep():
     """Show the card that writes the light of the room and the two times into the learner's own set-up."""
-    shown = _shown or panel()
-    return card(lambda: shown.setup, DECIDED, panels=[shown])
+    return keep_panels(shown, decided=DECIDED)

@@ -2,7 +2,7 @@
 
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Control, Pick, Span
-from splashlib.classroom.widgets.decision_card import keep as card
+from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.splash.splash_picture import SplashPicture
 from splashlib.picture.splash.wet_zone_picture import WetZonePicture
@@ -16,8 +16,6 @@ DECIDED = ("trigger.delay", "drop.release_height", *(f"drop.{name}" for name in 
 
 CLOCK = Control("clock", "Clock, after contact", "ms", -20, 400, 0.5, 50)
 HEIGHT = Span("drop.release_height", 15, 100, 0.5)
-
-_shown = _vessel = None
 
 
 def _bodies(setup):
@@ -52,18 +50,8 @@ def _vessels(setup):
     return live(WetZonePicture(), controls=controls, setup=setup, title="What gets wet, and how long to stay deaf")
 
 
-def show():
-    """Show the panel with the clock, and remember it for the card at the end of the lesson."""
-    global _shown
-    _shown = panel()
-    return _shown
-
-
-def show_vessel():
-    """Show the panel of the wet zone, and remember it for the card at the end of the lesson."""
-    global _vessel
-    _vessel = vessel_panel()
-    return _vessel
+clock, wet_zone = LessonPanel(panel), LessonPanel(vessel_panel)
+show, show_vessel = clock.show, wet_zone.show
 
 
 def chosen(shown, vessel=None):
@@ -84,6 +72,4 @@ def _value(setup, path):
 
 def keep():
     """Show the card that writes body, delay, hold-off and vessel into the learner's own set-up."""
-    shown = _shown or panel()
-    vessel = _vessel or vessel_panel()
-    return card(lambda: chosen(shown, vessel), DECIDED, panels=[shown, vessel])
+    return keep_panels(clock, wet_zone, decided=DECIDED, chosen=chosen)

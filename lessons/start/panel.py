@@ -2,7 +2,7 @@
 
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Span
-from splashlib.classroom.widgets.decision_card import keep as card
+from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.start.start_picture import StartPicture
 from splashlib.shoot import change
@@ -16,8 +16,6 @@ CONTROLS = (
     "camera.style",
 )
 DECIDED = ("drop.release_height", "beam.height", "trigger.delay", "flashes.0.power", "camera.style")
-
-_shown = None
 
 
 def start(setup):
@@ -34,13 +32,10 @@ def _panel(setup):
     return live(StartPicture(), controls=CONTROLS, setup=start(setup), title="One drop, from hand to picture")
 
 
-def show():
-    """Show the panel, and remember it for the card at the end of the lesson."""
-    global _shown
-    _shown = panel()
-    return _shown
+shown = LessonPanel(panel)
+show = shown.show
 
 
 def keep():
     """Show the card that writes what was dragged into the learner's own set-up."""
-    return card(_shown or panel(), DECIDED)
+    return keep_panels(shown, decided=DECIDED)

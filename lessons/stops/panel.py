@@ -2,7 +2,7 @@
 
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Pick, Span
-from splashlib.classroom.widgets.decision_card import keep as card
+from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.stops.stops_picture import StopsPicture
 from splashlib.shoot import change, change_all, delay_for
@@ -11,8 +11,6 @@ from splashlib.shoot.decide.exposure_account import HEADS
 DECIDED = ("flashes.0.power", "flashes.0.distance", "flashes.0.diffuser_loss", "camera.aperture", "camera.iso")
 SEEN = 0.010
 """Height of the body over the water when the light comes [m]."""
-
-_shown = None
 
 
 def in_sight(setup):
@@ -49,13 +47,10 @@ def _panel(setup):
     return live(StopsPicture(), controls=controls, setup=in_sight(setup), title=title)
 
 
-def show():
-    """Show the panel, and remember it for the card at the end of the lesson."""
-    global _shown
-    _shown = panel()
-    return _shown
+shown = LessonPanel(panel)
+show = shown.show
 
 
 def keep():
     """Show the card that writes the light and the camera's share of it into the learner's own set-up."""
-    return card(_shown or panel(), DECIDED)
+    return keep_panels(shown, decided=DECIDED)

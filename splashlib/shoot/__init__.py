@@ -1,8 +1,6 @@
-"""One set-up of the shoot as plain data: its fields, its file, the events of a drop, and what to change.
+"""One set-up of the shoot as plain data: its fields, its file, the events of a drop, and what to change."""
 
-`splashlib.shoot.chain.timeline` is the module of the chain; the function `events` is to be had from there.
-"""
-
+from splashlib.shoot.chain.arrival import arrival
 from splashlib.shoot.chain.body_motion import body_terminal_speed, breaks_beam, contact_speed, impact_of
 from splashlib.shoot.chain.events import Events, body_height, lit_share, open_rows, simulate
 from splashlib.shoot.chain.framing import Frame, Seen, framed, lead, light_lag, sees
@@ -13,6 +11,9 @@ from splashlib.shoot.chain.timeline import Event, timeline
 from splashlib.shoot.decide.advice import HoldOff, VesselAdvice, hold_off_advice, vessel_advice
 from splashlib.shoot.decide.beam_height import beam_bounds, best_beam_height, delay_for, late_lag
 from splashlib.shoot.decide.delays import Delay, Remedy
+from splashlib.shoot.decide.exposure_account import account, payments
+from splashlib.shoot.decide.flash_duration import streak_in
+from splashlib.shoot.decide.room_light import dark_enough, ghosts
 from splashlib.shoot.files.learner_files import home, my_setup, my_setup_path
 from splashlib.shoot.files.reading import load_setup
 from splashlib.shoot.files.writing import save_setup
@@ -44,6 +45,8 @@ __all__ = [
     "Trigger",
     "Vessel",
     "VesselAdvice",
+    "account",
+    "arrival",
     "beam_bounds",
     "best_beam_height",
     "body_height",
@@ -52,10 +55,12 @@ __all__ = [
     "change",
     "change_all",
     "contact_speed",
+    "dark_enough",
     "delay_for",
     "draw_scatters",
     "field",
     "framed",
+    "ghosts",
     "hold_off_advice",
     "home",
     "impact_of",
@@ -69,6 +74,7 @@ __all__ = [
     "my_setup_path",
     "nominal_draw",
     "open_rows",
+    "payments",
     "pulse_of",
     "save_setup",
     "sees",
@@ -76,6 +82,7 @@ __all__ = [
     "simulate",
     "splash",
     "splash_doubts",
+    "streak_in",
     "tea_house",
     "timeline",
     "two_scatters",

@@ -45,7 +45,7 @@ def test_every_control_by_keyboard(notebook, picture):
             for key in keys:
                 slider.press(key)
             panel.wait()
-            state[path] = page.python(f"panel._shown.values[{path!r}]")
+            state[path] = page.python(f"panel.shown.last.values[{path!r}]")
             assert state[path] != START[path]
             if expected:
                 assert state[path] == pytest.approx(expected)

@@ -3,18 +3,17 @@
 import threading
 from dataclasses import dataclass
 from html import escape
-from pathlib import Path
 
 import anywidget
 import traitlets
 
+from splashlib.classroom.widgets.front_end import script, style
 from splashlib.classroom.widgets.panel import Panel
 from splashlib.classroom.widgets.saved_view import display_with_still, new_name
 from splashlib.shoot import change_all, field, load_setup, my_setup_path, save_setup, show, tea_house, value_at
 from splashlib.shoot.files.learner_files import readable_setup
 from splashlib.shoot.setup.table import IN_USE
 
-HERE = Path(__file__).parent
 DOUBTS = ("warning", "bad")
 """Tones of a verdict that are worth repeating before a decision is written."""
 CHANGED = "{file} has changed since this lesson began from it. What you did not move here stays as the file says."
@@ -52,11 +51,11 @@ class DecisionRow:
     new: bool
 
 
-class _Front(anywidget.AnyWidget):
+class _CardFront(anywidget.AnyWidget):
     """The card's face in the browser."""
 
-    _esm = (HERE / "keep.js").read_text(encoding="utf-8")
-    _css = "".join((HERE / name).read_text(encoding="utf-8") for name in ("house.css", "keep.css"))
+    _esm = script("decision_card")
+    _css = style("decision_card")
     state = traitlets.Dict().tag(sync=True)
     still = traitlets.Unicode().tag(sync=True)
 
@@ -75,7 +74,7 @@ class Keep:
         self._said, self._error = "", ""
         # What the panels began from: what differs from it was decided here, what does not was not touched.
         self._begun = readable_setup()
-        self._front = _Front(state=self._state(), still=new_name())
+        self._front = _CardFront(state=self._state(), still=new_name())
         self._front.on_msg(self._received)
         for each in self._panels:
             each.on_change(lambda _panel: self.refresh())

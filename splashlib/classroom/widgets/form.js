@@ -9,15 +9,6 @@ const WORDS = {
   gone: "Python was stopped or restarted, so this form rests. Run the notebook again: menu Run, Run All Cells.",
 };
 
-function element(tag, attributes = {}, ...children) {
-  const node = document.createElement(tag);
-  for (const [name, value] of Object.entries(attributes)) {
-    if (value !== undefined && value !== null) node.setAttribute(name, value);
-  }
-  node.append(...children);
-  return node;
-}
-
 function fromHtml(tag, attributes, html) {
   const node = element(tag, attributes);
   node.innerHTML = html;
@@ -143,22 +134,6 @@ function found(reply) {
   const node = element("details", { class: "sl-found" }, element("summary", {}, "What was found"), fromHtml("div", {}, reply.found));
   node.open = reply.outcome !== "told";
   return [node];
-}
-
-// JupyterLab would take plain keys for itself: arrows move the cell, "a" adds one. Keys with Ctrl, Alt or the
-// command key, and Shift+Enter to run a cell, still reach it.
-function keepKeys(root) {
-  root.addEventListener("keydown", (event) => {
-    const command = event.ctrlKey || event.metaKey || event.altKey;
-    const run = event.key === "Enter" && event.shiftKey;
-    if (!command && !run) event.stopPropagation();
-  });
-}
-
-// The question for viewers without Python stands beside the live form in the notebook; where the form is shown it
-// is hidden, as long as the form is on the page.
-function hideStill(name, el) {
-  if (name) el.append(element("style", {}, `[data-splash-still="${name}"] { display: none; }`));
 }
 
 function render({ model, el }) {

@@ -1,7 +1,6 @@
 """The form under a question: a thin face of Exercises in the browser."""
 
 import traceback
-from pathlib import Path
 
 import anywidget
 import traitlets
@@ -9,16 +8,15 @@ import traitlets
 from splashlib.classroom.judges.replies import Reply
 from splashlib.classroom.questions.wording import to_html
 from splashlib.classroom.widgets.form_card import card, still_html
+from splashlib.classroom.widgets.front_end import script, style
 from splashlib.classroom.widgets.saved_view import display_with_still, new_name
 
-HERE = Path(__file__).parent
 
-
-class _Front(anywidget.AnyWidget):
+class _FormFront(anywidget.AnyWidget):
     """The form's face in the browser."""
 
-    _esm = (HERE / "form.js").read_text(encoding="utf-8")
-    _css = "\n".join((HERE / name).read_text(encoding="utf-8") for name in ("house.css", "form.css"))
+    _esm = script("form")
+    _css = style("form")
     card = traitlets.Dict().tag(sync=True)
     reply = traitlets.Dict().tag(sync=True)
     typed = traitlets.Dict().tag(sync=True)
@@ -54,7 +52,7 @@ class Form(_Shown):
     def __init__(self, exercises, name, *, mode="ask"):
         self.exercises, self.name, self.mode = exercises, name, mode
         self._helps, self._hints, self._acts = [], 0, 0
-        self._front = _Front(card=self._card(), reply={"number": 0}, still=new_name())
+        self._front = _FormFront(card=self._card(), reply={"number": 0}, still=new_name())
         self._front.on_msg(self._received)
 
     @property
@@ -137,7 +135,7 @@ class LookBack(_Shown):
     def __init__(self, exercises, name):
         self.exercises, self.name = exercises, name
         shown = card(exercises[name], exercises.variant(name), mode="look_back")
-        self._front = _Front(card=shown, reply={}, still=new_name())
+        self._front = _FormFront(card=shown, reply={}, still=new_name())
         self.refresh()
 
     def refresh(self):

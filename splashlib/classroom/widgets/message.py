@@ -16,7 +16,7 @@ def asked_for(content, handles):
     Parameters
     ----------
     content : object
-        What came; a dict as live.js sends it.
+        What came; a dict as panel.js sends it.
     handles : dict of str -> controls.Handle
 
     Returns

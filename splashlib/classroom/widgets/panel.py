@@ -5,13 +5,13 @@ import threading
 import time
 import traceback
 import warnings
-from pathlib import Path
 
 import anywidget
 import traitlets
 
 from splashlib.classroom.questions.wording import sentence
 from splashlib.classroom.widgets.controls import Control, Pick, Toggle, handle
+from splashlib.classroom.widgets.front_end import script, style
 from splashlib.classroom.widgets.limits import reachable
 from splashlib.classroom.widgets.message import SYSTEMS, asked_for, checked_system
 from splashlib.classroom.widgets.saved_view import display_with_still, new_name, still_html, still_text
@@ -22,7 +22,6 @@ from splashlib.shoot.files.learner_files import own_setup
 
 __all__ = ["Control", "Panel", "Pick", "Toggle", "live"]
 
-HERE = Path(__file__).parent
 NOTHING = Description((), "No picture yet.")
 
 # Messages of the front end may be handled in a thread of their own beside the cells, and several panels may
@@ -64,11 +63,11 @@ def _begun(setup):
     return begun, f"{trouble}. Until that is mended, this panel starts from the scene." if trouble else ""
 
 
-class _Front(anywidget.AnyWidget):
+class _PanelFront(anywidget.AnyWidget):
     """The panel's face in the browser."""
 
-    _esm = (HERE / "live.js").read_text(encoding="utf-8")
-    _css = "".join((HERE / name).read_text(encoding="utf-8") for name in ("house.css", "live.css"))
+    _esm = script("panel")
+    _css = style("panel")
     spec = traitlets.Dict().tag(sync=True)
     state = traitlets.Dict().tag(sync=True)
     picture = traitlets.Bytes().tag(sync=True)
@@ -91,7 +90,7 @@ class Panel:
         self._image, self._image_number = b"", 0
         self._advance({})
         self._draw(moving=False, scale=1.0)
-        self._front = _Front(spec=self._spec(), state=self._state(), picture=self._image, still=new_name())
+        self._front = _PanelFront(spec=self._spec(), state=self._state(), picture=self._image, still=new_name())
         self._front.on_msg(self._received)
 
     @property

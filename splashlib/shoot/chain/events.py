@@ -4,7 +4,7 @@ Time zero is the instant when the beam is broken.
 """
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -74,7 +74,20 @@ def events(setup, draw=None):
     then fires the flash; with the shutter held open the signal fires the flash itself, and the shutter was
     opened a set time before the release. Then the lag of each head's route. A lag is never less than nothing.
     """
-    draw = nominal_draw(setup) if draw is None else draw
+    return _nominal(setup) if draw is None else _dated(setup, draw)
+
+
+# Panels ask for the nominal drop of one set-up many times while a handle moves, each for its own part.
+@lru_cache(maxsize=64)
+def _nominal(setup):
+    when = _dated(setup, nominal_draw(setup))
+    for value in vars(when).values():
+        if isinstance(value, np.ndarray):
+            value.setflags(write=False)
+    return when
+
+
+def _dated(setup, draw):
     release = np.maximum(setup.drop.release_height + draw.release, 0.0)
     at_break, missed = breaks_beam(setup, draw.toward)
     to_break = time_falling(setup, release, at_break)

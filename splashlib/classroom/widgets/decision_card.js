@@ -2,30 +2,10 @@
 
 const GONE = "Python was stopped or restarted. Run the notebook again: menu Run, Run All Cells.";
 
-function element(tag, attributes = {}, ...children) {
-  const node = document.createElement(tag);
-  for (const [name, value] of Object.entries(attributes)) node.setAttribute(name, value);
-  node.append(...children);
-  return node;
-}
-
-function setText(node, text) {
-  if (node.textContent !== text) node.textContent = text;
-}
-
 function row([label, inFile, chosen, fresh]) {
   const cell = element("td", {}, element("span", { class: "splash-kept" }, chosen));
   cell.append(" ", element("span", { class: fresh ? "splash-new" : "splash-same" }, fresh ? "new" : "the same"));
   return element("tr", {}, element("th", { scope: "row" }, label), element("td", {}, inFile), cell);
-}
-
-// JupyterLab would take plain keys for itself; see live.js.
-function keepKeys(root) {
-  root.addEventListener("keydown", (event) => {
-    const command = event.ctrlKey || event.metaKey || event.altKey;
-    const run = event.key === "Enter" && event.shiftKey;
-    if (!command && !run) event.stopPropagation();
-  });
 }
 
 function render({ model, el }) {
@@ -76,8 +56,7 @@ function render({ model, el }) {
   model.on("change:state", show);
   model.on("comm_live_update", gone);
   show();
-  const still = model.get("still");
-  if (still) el.append(element("style", {}, `[data-splash-still="${still}"] { display: none; }`));
+  hideStill(model.get("still"), el);
   el.append(root);
   return () => {
     model.off("change:state", show);

@@ -14,20 +14,6 @@ const WORDS = {
   kept: "Picture and words still show the last set-up that was possible.",
 };
 
-function element(tag, attributes = {}, ...children) {
-  const node = document.createElement(tag);
-  for (const [name, value] of Object.entries(attributes)) {
-    if (value !== undefined && value !== null) node.setAttribute(name, value);
-  }
-  node.append(...children);
-  return node;
-}
-
-function setText(node, text) {
-  // Untouched text is left alone: a screen reader would speak a live region again.
-  if (node.textContent !== text) node.textContent = text;
-}
-
 // ---- controls: each one has set(at, text) and tells `moved(name, at)`
 
 function rangeControl(spec, id, moved) {
@@ -312,22 +298,6 @@ function connect(model, view, hooks) {
 }
 
 // ---- keys
-
-// JupyterLab would take plain keys for itself: arrows move the cell, "a" adds one. Keys with Ctrl, Alt or the
-// command key, and Shift+Enter to run a cell, still reach it.
-function keepKeys(root) {
-  root.addEventListener("keydown", (event) => {
-    const command = event.ctrlKey || event.metaKey || event.altKey;
-    const run = event.key === "Enter" && event.shiftKey;
-    if (!command && !run) event.stopPropagation();
-  });
-}
-
-// The picture for viewers without Python stands beside the live panel in the notebook; where the panel is shown
-// it is hidden, as long as the panel is on the page.
-function hideStill(id, el) {
-  if (id) el.append(element("style", {}, `[data-splash-still="${id}"] { display: none; }`));
-}
 
 // ---- one view of the panel
 

@@ -1,0 +1,45 @@
+"""The panels of a lesson: shown in one cell, remembered for the card at the lesson's end."""
+
+from splashlib.classroom.widgets.decision_card import keep
+
+
+class LessonPanel:
+    """One panel of a lesson.
+
+    Parameters
+    ----------
+    build : function without arguments that makes the `Panel`
+    """
+
+    def __init__(self, build):
+        self._build = build
+        self._shown = None
+
+    def show(self):
+        """Make the panel anew, and remember it; shown by being a cell's last line."""
+        self._shown = self._build()
+        return self._shown
+
+    @property
+    def last(self):
+        """The panel that was shown last; where none was, one as it would be shown."""
+        return self._shown or self._build()
+
+
+def keep_panels(*panels, decided, chosen=None):
+    """Make the card that writes what was dragged in a lesson's panels into the learner's own set-up.
+
+    Parameters
+    ----------
+    panels : LessonPanel
+    decided : sequence of str, the settings that the lesson decides
+    chosen : function that takes the panels and gives the Setup that they stand for; left out, the first one's own
+
+    Returns
+    -------
+    Keep
+    """
+    shown = [each.last for each in panels]
+    if chosen is None:
+        return keep(shown[0], decided)
+    return keep(lambda: chosen(*shown), decided, panels=shown)
