@@ -13,7 +13,7 @@ function render({ model, el }) {
   const heads = ["Decision", "In your file", "From this lesson"].map((text) => element("th", { scope: "col" }, text));
   const body = element("tbody");
   const doubt = element("div", { class: "splash-doubt" });
-  const changed = element("div", { class: "splash-doubt" });
+  const changed = element("div", { class: "splash-changed" });
   const button = element("button", { type: "button", class: "splash-write" });
   const said = element("div", { class: "splash-said", role: "status" });
   const error = element("div", { class: "splash-alert", role: "alert" });
