@@ -8,8 +8,7 @@ from splashlib.classroom.questions.slips import thousandth
 from splashlib.classroom.questions.wording import show
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_speed, fall_time
-from splashlib.shoot import tea_house, with_body
-from splashlib.shoot.chain.arrival import arrival
+from splashlib.shoot import arrival, tea_house, with_body
 
 SPEED = Number(
     name="speed",

@@ -4,8 +4,7 @@ from splashlib.classroom.questions.question_kinds import BadSetting, Condition, 
 from splashlib.classroom.questions.wording import show
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_time
-from splashlib.shoot import contact_speed, lead, tea_house
-from splashlib.shoot.chain.arrival import arrival
+from splashlib.shoot import arrival, contact_speed, lead, tea_house
 
 NEAR = 0.03
 """So near to the wanted speed is right [-]; it is 6 % of the height."""

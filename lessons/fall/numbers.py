@@ -7,8 +7,8 @@ from splashlib.classroom.prose.scene_numbers import SCENE, SCENE_NUMBERS
 from splashlib.physics.air.carried_air import distance_in_air, gravity_in_air, time_in_air
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_speed, fall_time
-from splashlib.shoot import body_terminal_speed, change, lead
-from splashlib.shoot.chain.arrival import arrival, fallers, mass
+from splashlib.shoot import arrival, body_terminal_speed, change, lead
+from splashlib.shoot.chain.arrival import fallers, mass
 
 _FALLERS = fallers(SCENE.drop)
 BODIES = {

@@ -2,9 +2,9 @@
 
 from splashlib.classroom.questions.question_kinds import BadSetting, Condition, Settings
 from splashlib.classroom.questions.wording import show
-from splashlib.shoot import change_all, field, pulse_of, tea_house
+from splashlib.shoot import change_all, field, pulse_of, streak_in, tea_house
 from splashlib.shoot.decide.exposure_balance import flash_over_metered
-from splashlib.shoot.decide.flash_duration import DROPLET, POINT, power_for_points, streak_in
+from splashlib.shoot.decide.flash_duration import DROPLET, POINT, power_for_points
 
 DARKEST = 0.5
 """So far from a good exposure the frame may be [stops]."""

@@ -7,8 +7,8 @@ from splashlib.classroom.prose.numbers import Numbers
 from splashlib.classroom.prose.scene_numbers import FULL, SCENE, SCENE_NUMBERS
 from splashlib.physics.light.blur import smallest_seen
 from splashlib.physics.pulse import exponential, head_pulse, tube
-from splashlib.shoot import contact_speed, framed, pulse_of
-from splashlib.shoot.decide.flash_duration import longest_light, power_for_points, streak_in, unseen_from
+from splashlib.shoot import contact_speed, framed, pulse_of, streak_in
+from splashlib.shoot.decide.flash_duration import longest_light, power_for_points, unseen_from
 from splashlib.shoot.setup.table import ROUTES
 
 KINDS = ("quenched", "capacitor_switched", "voltage_controlled")

@@ -4,9 +4,9 @@ import math
 
 from splashlib.classroom.prose.numbers import Numbers
 from splashlib.classroom.prose.scene_numbers import SCENE, SCENE_NUMBERS, in_style
-from splashlib.shoot import change
+from splashlib.shoot import change, dark_enough
 from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops, room_light
-from splashlib.shoot.decide.room_light import dark_enough, stray_lux
+from splashlib.shoot.decide.room_light import stray_lux
 
 QUICK = in_style("mirror_up")
 """The scene with a shutter of 1/200 s."""

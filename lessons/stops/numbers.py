@@ -6,8 +6,7 @@ from splashlib.classroom.prose.numbers import Numbers
 from splashlib.classroom.prose.scene_numbers import FULL, SCENE, SCENE_NUMBERS
 from splashlib.physics.light.exposure import size_loss
 from splashlib.physics.stops import stops_between
-from splashlib.shoot import change
-from splashlib.shoot.decide.exposure_account import payments
+from splashlib.shoot import change, payments
 from splashlib.shoot.decide.exposure_balance import flash_over_metered, ghost_stops, room_over_metered
 
 SHORT = change(SCENE, "flashes.0.power", 1 / 128)

@@ -3,8 +3,8 @@
 import pytest
 
 from splashlib.picture.fall.fall_picture import FallPicture
-from splashlib.shoot import change_all, load_setup, tea_house
-from splashlib.shoot.chain.arrival import arrival, fallers
+from splashlib.shoot import arrival, change_all, load_setup, tea_house
+from splashlib.shoot.chain.arrival import fallers
 
 SCENE = tea_house()
 BODIES = fallers(SCENE.drop)

@@ -24,8 +24,7 @@ import nbformat
 from splashlib.classroom.widgets.panel import Panel
 from splashlib.desk.build import built
 from splashlib.desk.house import checkout, lessons_folder, notebook_name, written
-from splashlib.shoot import FIELDS, Flash, change, load_setup, save_setup, tea_house, with_body
-from splashlib.shoot.setup.fields import change_all
+from splashlib.shoot import FIELDS, Flash, change, change_all, load_setup, save_setup, tea_house, with_body
 from tests.hard.setup_files import value
 
 BROKEN = {

@@ -24,10 +24,11 @@ from splashlib.shoot import (
     save_setup,
     sees,
     show,
+    streak_in,
     tea_house,
 )
 from splashlib.shoot.decide.exposure_balance import flash_over_metered
-from splashlib.shoot.decide.flash_duration import heads_apart, in_four_lights, power_for_points, streak_in
+from splashlib.shoot.decide.flash_duration import heads_apart, in_four_lights, power_for_points
 from splashlib.shoot.setup.table import ROUTES
 from tests.lessons.by_hand import check_by_hand
 

@@ -12,8 +12,7 @@ from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.fall import fall_time
 from splashlib.physics.light.blur import streak_length
 from splashlib.physics.stops import stops_between
-from splashlib.shoot import change, contact_speed, lead, save_setup, tea_house
-from splashlib.shoot.chain.arrival import arrival
+from splashlib.shoot import arrival, change, contact_speed, lead, save_setup, tea_house
 from tests.lessons.by_hand import check_by_hand
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")

@@ -5,9 +5,8 @@ from functools import lru_cache
 import numpy as np
 
 from splashlib.classroom.prose.numbers import Numbers
-from splashlib.shoot import beam_bounds, change, contact_speed, lead, sees, splash, tea_house
+from splashlib.shoot import beam_bounds, change, contact_speed, lead, sees, splash, streak_in, tea_house
 from splashlib.shoot.decide.exposure_balance import ghost_stops
-from splashlib.shoot.decide.flash_duration import streak_in
 from splashlib.shoot.decide.spread import aim, hand_too_high, spread
 
 SCENE = tea_house()

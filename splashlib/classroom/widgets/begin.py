@@ -1,7 +1,7 @@
 """A lesson's panel begins from the learner's own set-up, or from the scene where that cannot be, and says so."""
 
-from splashlib.shoot.files.learner_files import my_setup_path, own_setup
-from splashlib.shoot.setup.default_scene import tea_house
+from splashlib.shoot import my_setup_path, tea_house
+from splashlib.shoot.files.learner_files import own_setup
 
 
 def begin(build):

@@ -4,16 +4,7 @@ import math
 
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
-from splashlib.picture.kit.frame_words import (
-    HIDES,
-    TONES,
-    WORDS,
-    after_contact,
-    fault,
-    short_body,
-    stops_off,
-    worse,
-)
+from splashlib.picture.kit.frame_words import HIDES, TONES, WORDS, after_contact, fault, short_body, stops_off, worse
 from splashlib.shoot.decide.delays import beam_for_lag
 from splashlib.shoot.setup.field_rows import STYLES
 

@@ -10,7 +10,8 @@ from splashlib.picture.fall.speed_chart import FLASH, SpeedChart
 from splashlib.picture.fall.strobe import Strobe
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description, Layered
-from splashlib.shoot.chain.arrival import arrival, way
+from splashlib.shoot import arrival
+from splashlib.shoot.chain.arrival import way
 from splashlib.shoot.setup.figures import figures
 
 HEIGHTS = np.linspace(0.02, 1.6, 40)

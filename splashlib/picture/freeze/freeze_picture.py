@@ -13,7 +13,7 @@ from splashlib.picture.freeze.pulse_chart import PulseChart
 from splashlib.picture.kit.canvas import Layered
 from splashlib.picture.kit.shots import Shots
 from splashlib.picture.photo.photograph import photograph
-from splashlib.shoot import Flash, change, contact_speed, framed, pulse_of
+from splashlib.shoot import Flash, change, contact_speed, framed, pulse_of, streak_in
 from splashlib.shoot.decide.flash_duration import (
     DROPLET,
     MARKS,
@@ -22,7 +22,6 @@ from splashlib.shoot.decide.flash_duration import (
     in_four_lights,
     longest_light,
     on_route,
-    streak_in,
 )
 
 WINDOW, ZOOM = (108, 72), 3  # pixels of the camera in the window, and how large each is drawn

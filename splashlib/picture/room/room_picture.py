@@ -13,9 +13,9 @@ from splashlib.picture.kit.shots import GROUNDS, SIGNS
 from splashlib.picture.photo.frames_by_light import taken
 from splashlib.picture.room.room_ladder import RoomLadder
 from splashlib.picture.room.room_words import light, still_words, told, verdict
-from splashlib.shoot import change, framed, show
+from splashlib.shoot import change, framed, ghosts, show
 from splashlib.shoot.decide.exposure_balance import room_over_metered
-from splashlib.shoot.decide.room_light import AGAIN, STRAYS, ghosts, in_time, with_stray
+from splashlib.shoot.decide.room_light import AGAIN, STRAYS, in_time, with_stray
 from splashlib.shoot.setup.figures import figures
 
 WIDE, TALL = 498, 332

@@ -7,10 +7,10 @@ from splashlib.picture.kit.canvas import Description
 from splashlib.picture.kit.frame_words import TONES, WORDS, fault
 from splashlib.picture.photo.frames_by_light import spot, still_open
 from splashlib.picture.photo.photograph import described
-from splashlib.shoot import change, show
+from splashlib.shoot import change, dark_enough, show
 from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops, room_light, room_over_metered
 from splashlib.shoot.decide.judgement import HARDLY, PLAIN, judge
-from splashlib.shoot.decide.room_light import AGAIN, ROOMS, STRAYS, dark_enough, stray_lux
+from splashlib.shoot.decide.room_light import AGAIN, ROOMS, STRAYS, stray_lux
 from splashlib.shoot.setup.figures import figures
 
 LEVELS = {

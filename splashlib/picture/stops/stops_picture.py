@@ -17,7 +17,8 @@ from splashlib.picture.photo.photograph import exposed, photograph, scene_of
 from splashlib.picture.stops.account_chart import AccountChart
 from splashlib.picture.stops.power_dial import PowerDial
 from splashlib.picture.stops.stops_words import told, verdict
-from splashlib.shoot.decide.exposure_account import account, alike, payments
+from splashlib.shoot import account, payments
+from splashlib.shoot.decide.exposure_account import alike
 from splashlib.shoot.decide.exposure_balance import head_light, room_over_metered
 from splashlib.shoot.decide.judgement import judge
 

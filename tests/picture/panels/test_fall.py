@@ -12,8 +12,8 @@ from PIL import Image
 from splashlib.physics.fall import fall_time
 from splashlib.picture.fall.fall_picture import FallPicture
 from splashlib.picture.fall.strobe import PERIOD
-from splashlib.shoot import change_all, tea_house
-from splashlib.shoot.chain.arrival import arrival, fallers, way
+from splashlib.shoot import arrival, change_all, tea_house
+from splashlib.shoot.chain.arrival import fallers, way
 
 BODIES = fallers(tea_house().drop)
 NAMES = st.sampled_from(sorted(BODIES))

@@ -15,8 +15,8 @@ from splashlib.picture.freeze.freeze_words import LIGHTS, grade, size, verdict
 from splashlib.picture.freeze.pixel_streak import droplet, enlarged
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.photo.photograph import photograph
-from splashlib.shoot import change, change_all, contact_speed, pulse_of, tea_house
-from splashlib.shoot.decide.flash_duration import MARKS, durations, heads_apart, in_four_lights, streak_in, unseen_from
+from splashlib.shoot import change, change_all, contact_speed, pulse_of, streak_in, tea_house
+from splashlib.shoot.decide.flash_duration import MARKS, durations, heads_apart, in_four_lights, unseen_from
 
 SCENE = tea_house()
 STATES = {"kind": st.sampled_from(KINDS), "power": st.sampled_from(MARKS), "height": st.integers(14, 100)}

@@ -14,9 +14,9 @@ from splashlib.picture.photo.tone import decode
 from splashlib.picture.room.room_ladder import CLEAR, LINE, clear_of_line
 from splashlib.picture.room.room_picture import RoomPicture, caught
 from splashlib.picture.room.room_words import told, verdict
-from splashlib.shoot import change, change_all, framed, sees, tea_house
+from splashlib.shoot import change, change_all, dark_enough, framed, ghosts, sees, tea_house
 from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops, room_light, room_over_metered
-from splashlib.shoot.decide.room_light import ROOMS, dark_enough, ghosts
+from splashlib.shoot.decide.room_light import ROOMS
 from splashlib.shoot.setup.field_rows import STYLES
 from splashlib.shoot.setup.figures import figures
 

@@ -14,8 +14,8 @@ from splashlib.picture.photo.photograph import photograph
 from splashlib.picture.stops.power_dial import counted
 from splashlib.picture.stops.stops_picture import StopsPicture, coarse, enlarged, grainy, grey_noise, merged
 from splashlib.picture.stops.stops_words import owed
-from splashlib.shoot import change, change_all, delay_for, tea_house, with_body
-from splashlib.shoot.decide.exposure_account import Payment, account, alike
+from splashlib.shoot import account, change, change_all, delay_for, tea_house, with_body
+from splashlib.shoot.decide.exposure_account import Payment, alike
 from splashlib.shoot.decide.exposure_balance import flash_light, flash_over_metered, ghost_stops, room_over_metered
 from splashlib.shoot.setup.figures import fixed
 

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from splashlib.physics.fall import fall_speed, fall_time
-from splashlib.shoot import BODIES, Drop, body_terminal_speed, tea_house, with_body
-from splashlib.shoot.chain.arrival import arrival, mass, way
+from splashlib.shoot import BODIES, Drop, arrival, body_terminal_speed, tea_house, with_body
+from splashlib.shoot.chain.arrival import mass, way
 
 HEIGHTS = st.floats(0.02, 2.0)
 NAMES = st.sampled_from(sorted(BODIES))

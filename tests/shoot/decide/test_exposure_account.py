@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from splashlib.physics.stops import APERTURES, ISOS, POWERS
-from splashlib.shoot import change, change_all, tea_house
-from splashlib.shoot.decide.exposure_account import account, alike, payments
+from splashlib.shoot import account, change, change_all, payments, tea_house
+from splashlib.shoot.decide.exposure_account import alike
 from splashlib.shoot.decide.exposure_balance import flash_over_metered, ghost_stops, room_over_metered
 
 SCENE = tea_house()

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from splashlib.physics.pulse import KINDS
-from splashlib.shoot import change, change_all, contact_speed, framed, pulse_of, sees, tea_house, with_body
+from splashlib.shoot import change, change_all, contact_speed, framed, pulse_of, sees, streak_in, tea_house, with_body
 from splashlib.shoot.decide.exposure_balance import flash_over_metered
 from splashlib.shoot.decide.flash_duration import (
     CROP,
@@ -26,7 +26,6 @@ from splashlib.shoot.decide.flash_duration import (
     shortest_power,
     splash_moment,
     stops_below_full,
-    streak_in,
     unseen_from,
 )
 from splashlib.shoot.setup.table import ROUTES

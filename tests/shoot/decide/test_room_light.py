@@ -7,9 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from splashlib.physics.light.exposure import lamp_lux
-from splashlib.shoot import change, change_all, sees, tea_house
+from splashlib.shoot import change, change_all, dark_enough, ghosts, sees, tea_house
 from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops
-from splashlib.shoot.decide.room_light import ROOMS, dark_enough, ghosts, in_time, stray_lux, with_stray
+from splashlib.shoot.decide.room_light import ROOMS, in_time, stray_lux, with_stray
 from splashlib.shoot.setup.field_rows import STYLES
 
 SCENE = tea_house()

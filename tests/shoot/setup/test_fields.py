@@ -225,8 +225,6 @@ def test_the_scene_has_a_value_for_its_own_head_and_for_no_other():
     assert field("flashes.7.power").default == 1 / 32
 
 
-
-
 @pytest.mark.parametrize("number", [10**400, -(10**400), 10**5000], ids=["large", "small", "huge"])
 def test_a_number_that_no_float_can_hold_gets_one_line(number):
     with pytest.raises(SettingError, match="it must be a number from 0 to 200000 lx"):
