@@ -6,6 +6,7 @@ from lessons.stops.numbers import NUMBERS
 from lessons.stops.pay import PAY
 from splashlib.classroom.exercises import Exercises
 from splashlib.classroom.questions.question_kinds import Choice, Formula, Function, Number, Option, Slip
+from splashlib.classroom.questions.wording import with_unit
 
 EIGHTH = Choice(
     name="eighth",
@@ -80,8 +81,8 @@ OWED = Number(
     ),
     worked=lambda v: (
         f"From {v.from_label} to {v.to_label} the light is halved {v.down} times: −{v.down} stops. From ISO 100 to "
-        f"{v.iso} there are {_gained(v)} doublings: +{_gained(v)}. Together {v.down - _gained(v)} missing, so "
-        f"−{v.down - _gained(v)} stops. This shows how the account works: everything in stops, then add."
+        f"{v.iso}: {with_unit(_gained(v), 'doublings')}, +{_gained(v)}. Together {v.down - _gained(v)} missing, so "
+        f"−{with_unit(v.down - _gained(v), 'stops')}. This shows how the account works: everything in stops, then add."
     ),
     meaning="What is still missing must come from distance, diffuser, aperture or further heads.",
     see="Why",

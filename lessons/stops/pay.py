@@ -4,7 +4,7 @@ import math
 
 from lessons.stops.numbers import NUMBERS
 from splashlib.classroom.questions.question_kinds import BadSetting, Condition, Settings
-from splashlib.classroom.questions.wording import show
+from splashlib.classroom.questions.wording import show, with_unit
 from splashlib.shoot.decide.exposure_balance import flash_over_metered, ghost_stops
 
 UNDER, OFF = 7.0, 0.5
@@ -109,8 +109,9 @@ PAY = Settings(
         ),
     ),
     worked=lambda v: (
-        f"From 1/32 to 1/{v.part} is {round(math.log2(v.part / 32))} stops. Bring the lamp from {v.distance_cm} cm to "
-        f"{100 * _near(v):.0f} cm: flash and frame are as before, and the room, too. Less diffuser would do as well. "
+        f"From 1/32 to 1/{v.part} is {with_unit(round(math.log2(v.part / 32)), 'stops')}. Bring the lamp from "
+        f"{v.distance_cm} cm to {100 * _near(v):.0f} cm: flash and frame are as before, and the room, too. "
+        "Less diffuser would do as well. "
         "This shows what pays without a ghost: light on the side of the flash."
     ),
     meaning="Distance is the cheapest stop there is, until the lamp stands in the picture or in the spray.",

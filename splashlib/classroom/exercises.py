@@ -4,6 +4,7 @@ import threading
 from dataclasses import replace
 
 from splashlib.classroom.judges import judge
+from splashlib.classroom.judges.judging import plain_word, real_number
 from splashlib.classroom.judges.replies import UNJUDGED, Reply
 from splashlib.classroom.questions.variants import whole
 from splashlib.classroom.questions.wording import say
@@ -44,9 +45,10 @@ class Exercises:
         return f"Exercises({self.lesson!r}: {', '.join(self.questions)})"
 
     def __getitem__(self, name):
-        if name not in self.questions:
+        if type(name) is not str or name not in self.questions:
             known = ", ".join(self.questions)
-            raise ValueError(f"{name!r} is no exercise of {self.lesson!r}; there are {known}")
+            asked = repr(name) if type(name) is str else plain_word(name)
+            raise ValueError(f"{asked[:60]} is no exercise of {self.lesson!r}; there are {known}")
         return self.questions[name]
 
     @property
@@ -99,9 +101,11 @@ class Exercises:
         self._asked.add(name)
         return Form(self, name)
 
-    def check(self, name, answer=..., unit=None, *, variant=None):
+    def check(self, name, answer=..., unit=None, *more, variant=None):
         """Judge an answer, and keep it: exercises.check("time", 303, "ms"). Untouched (...) is not kept."""
         question, variant = self[name], self.use(name, variant)
+        if parted := _parted("check", name, answer, unit, more):
+            return parted
         record = judge.record(question, answer, unit, variant=variant)
         reply = judge.verdict(question, record, variant=variant)
         if reply.outcome == "not_attempted":
@@ -139,9 +143,11 @@ class Exercises:
         self._foretold.add(name)
         return Form(self, name, mode="predict")
 
-    def note(self, name, answer=..., unit=None, *, variant=None):
+    def note(self, name, answer=..., unit=None, *more, variant=None):
         """Note a prediction: exercises.note("time", 300, "ms")."""
         question, variant = self[name], self.use(name, variant)
+        if parted := _parted("note", name, answer, unit, more):
+            return parted
         record = judge.record(question, answer, unit, variant=variant)
         reply = judge.verdict(question, record, variant=variant)
         if reply.outcome in UNJUDGED:
@@ -178,3 +184,15 @@ class Exercises:
         verdict = TURNED_OUT.get(reply.outcome, reply.text)
         said = Reply("right" if reply.right else "noted", f"You thought: {words}.\n\n{verdict}".strip())
         return said, say(question.worked, judge.numbers(question, variant))
+
+
+def _parted(act, name, answer, unit, more):
+    """The reply to 21,5 in code, which Python takes for two answers; None where there is one answer."""
+    if not more and real_number(unit) is None:
+        return None
+    asked = f'exercises.{act}("{name}", ...)'
+    if type(answer) is not int or type(unit) is not int or len(more) > 1:
+        return Reply("unreadable", f"Those are several answers. `{asked}` takes one, and a unit if it has one.")
+    rest = f', "{more[0]}"' if more and type(more[0]) is str else ""
+    meant = f'exercises.{act}("{name}", {answer}.{unit}{rest[:20]})'
+    return Reply("unreadable", f"`{answer},{unit}`: in code a number has a point, no comma. Write `{meant}`.")

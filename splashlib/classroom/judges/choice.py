@@ -8,9 +8,9 @@ from splashlib.classroom.questions.wording import quoted, say
 LETTERS = "abcdefghij"
 
 
-def record(question, answer, unit=None, variant=1):
+def record(question, answer, unit=None, variant=1, values=None):
     """Which option was chosen: kept by its key, since the letters change with the variant."""
-    if not isinstance(answer, str):
+    if type(answer) is not str:
         return {"other": plain_word(answer)}
     chosen = answer.strip().rstrip(").").strip() if len(answer) < 200 else answer
     letters = dict(zip(LETTERS, order(question, variant), strict=False))

@@ -4,12 +4,13 @@ It is compared at a dozen sets of numbers, never by rewriting: sympy may need mi
 formulas apart, and numbers need a millisecond.
 """
 
+import cmath
 from fractions import Fraction
 
 from splashlib.classroom.judges.expression import evaluate, exact_value, parse, read_formula, roundings
-from splashlib.classroom.judges.judging import plain_word, right, slipped, stored_text
+from splashlib.classroom.judges.judging import comes_from, plain_word, real_number, right, slipped, stored_text
 from splashlib.classroom.judges.replies import Reply
-from splashlib.classroom.questions.wording import digits_of, quoted
+from splashlib.classroom.questions.wording import quoted, said
 
 __all__ = ["read_formula", "record", "verdict"]
 
@@ -18,18 +19,29 @@ AGREE = 1e-9
 CLOSE = 0.02
 EXACT = 3  # at so many of the points fractions are compared as well, where there are no roots
 ROUGH = 0.1
+PARTS = 300  # of a sympy expression
 GOLDEN = 0.6180339887
 
 
-def record(question, answer, unit=None, variant=1):
+def record(question, answer, unit=None, variant=1, values=None):
     """What was typed; a sympy expression or a number is taken as its text."""
-    if not isinstance(answer, str) and type(answer).__module__.split(".")[0] == "sympy":
-        answer = str(answer)
-    if isinstance(answer, int | float) and not isinstance(answer, bool) and abs(answer) < 1e300:
-        answer = f"{answer:.12g}"
-    if not isinstance(answer, str):
-        return {"other": plain_word(answer)}
-    return stored_text(answer)
+    if type(answer) is str:
+        return stored_text(answer)
+    if comes_from(answer, "sympy"):
+        return stored_text(str(answer)) if _small(answer) else {"other": "a formula too long to read"}
+    number = real_number(answer)
+    if number is not None and abs(number) < 1e300:
+        return stored_text(f"{number:.12g}")
+    return {"other": plain_word(answer)}
+
+
+def _small(expression):
+    """Whether a sympy expression has no more parts than may be typed."""
+    from itertools import islice
+
+    from sympy import preorder_traversal
+
+    return len(list(islice(preorder_traversal(expression), PARTS + 1))) <= PARTS
 
 
 def verdict(question, record, variant, values):
@@ -139,7 +151,7 @@ def rounds_to(question, typed, other):
 def _apart_by(question, typed, answer):
     """How far it is off, shown at one set of numbers of the learner's letters."""
     pairs = [(evaluate(typed, point), evaluate(answer, point)) for point in points(question)]
-    if any(abs(a.imag) > AGREE * abs(a) or a != a for a, _ in pairs):
+    if not all(cmath.isfinite(a) and abs(a.imag) <= AGREE * abs(a) for a, _ in pairs):
         return Reply(
             "wrong",
             "For some positive numbers it has no value. Look at the root or the division.",
@@ -150,8 +162,8 @@ def _apart_by(question, typed, answer):
     if max(map(abs, gaps)) < CLOSE:
         text = "It is very close. Use exact numbers, such as 1/3 in place of 0.33."
     else:
-        shown = ", ".join(f"{letter} = {digits_of(value)}" for letter, value in point.items())
-        text = f"With {shown} your formula gives {digits_of(pairs[0][0].real)}, and that is not right."
+        shown = ", ".join(f"{letter} = {said(value)}" for letter, value in point.items())
+        text = f"With {shown} your formula gives {said(pairs[0][0].real)}, and that is not right."
     return Reply(outcome, text, see=question.see)
 
 

@@ -13,10 +13,10 @@ from splashlib.classroom.judges.replies import Reply
 from splashlib.classroom.judges.run import call_all
 from splashlib.classroom.questions.units import UNITS
 from splashlib.classroom.questions.variants import drawn_inputs
-from splashlib.classroom.questions.wording import digits_of, quoted
+from splashlib.classroom.questions.wording import quoted, said
 
 
-def record(question, answer, unit=None, variant=1):
+def record(question, answer, unit=None, variant=1, values=None):
     """Call the function with the drawn inputs and note what it returned."""
     if not callable(answer) or issubclass(type(answer), type):
         return {"other": plain_word(answer)}
@@ -43,7 +43,7 @@ def verdict(question, record, variant, values):
 def inputs_shown(case):
     """The inputs of one call, in words."""
     return ", ".join(
-        f"{name} = {digits_of(value, 4) if isinstance(value, float) else value}" for name, value in case.items()
+        f"{name} = {said(value, 4) if isinstance(value, float) else value}" for name, value in case.items()
     )
 
 
@@ -71,7 +71,7 @@ def _compared(question, values, cases, returned):
     if all(good):
         return right(question, values)
     worst = good.index(False)
-    given = f"{digits_of(returned[worst], 4)} {question.unit}".strip()
+    given = f"{said(returned[worst], 4)} {question.unit}".strip()
     for slip in question.slips:
         if all(_fits(question, slip.value, cases, returned)[0]):
             return slipped(question, slip, values, returned[worst], given=given, **cases[worst])
@@ -85,7 +85,7 @@ def _direction(question, cases, returned, expected, good):
     low, case, value = wrong[0]
     share = f"It is right for {sum(good)} of {len(cases)} inputs. " if any(good) else ""
     unit = UNITS[question.unit].name
-    text = f"{share}With {inputs_shown(case)} it returns {digits_of(value, 4)} {unit}".rstrip()
+    text = f"{share}With {inputs_shown(case)} it returns {said(value, 4)} {unit}".rstrip()
     return Reply(outcome, f"{text}: too {'low' if low else 'high'}.", see=question.see)
 
 
@@ -128,5 +128,5 @@ def slip_answer(question, slip, values, variant=1):
 
 def in_words(question, record, values):
     """A readable answer, as it is told again."""
-    returned = (digits_of(note["value"], 4) for note in record["returned"] if "value" in note)
+    returned = (said(note["value"], 4) for note in record["returned"] if "value" in note)
     return f"a function that returns {', '.join(returned)}"

@@ -6,9 +6,9 @@ so a stored answer can be judged again without running what the learner wrote.
 """
 
 from functools import lru_cache
-from importlib import import_module
 
-from splashlib.classroom.judges.judging import untouched
+from splashlib.classroom.judges import choice, formula, function, number, settings
+from splashlib.classroom.judges.judging import safely, stripped, untouched
 from splashlib.classroom.judges.replies import Reply
 from splashlib.classroom.questions.variants import candidates, whole
 
@@ -21,9 +21,13 @@ START = {
 """How to begin with a question, by its kind."""
 
 
+JUDGES = {"number": number, "choice": choice, "formula": formula, "function": function, "settings": settings}
+"""The judge of each kind of question; `judging` tells what such a module must offer."""
+
+
 def kind_of(question):
-    """The module that judges this kind of question; loaded when it is needed (one of them needs sympy)."""
-    return import_module(f"splashlib.classroom.judges.{question.kind}")
+    """The module that judges this kind of question."""
+    return JUDGES[question.kind]
 
 
 @lru_cache(maxsize=4096)
@@ -42,9 +46,11 @@ def numbers(question, variant=1):
 
 def record(question, answer, unit=None, *, variant=1):
     """An answer as plain data, ready to be stored."""
+    answer, unit = stripped(answer), stripped(unit)
     if untouched(answer):
         return dict(EMPTY)
-    return kind_of(question).record(question, answer, unit, whole(variant))
+    judging, values = kind_of(question), numbers(question, variant)
+    return safely(lambda: judging.record(question, answer, unit, whole(variant), values), answer)
 
 
 def verdict(question, record, *, variant=1):

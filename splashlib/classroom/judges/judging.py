@@ -1,7 +1,7 @@
 """What the judges of all kinds share: untouched answers, plain words for odd objects, replies to slips.
 
 A judge of a kind is a module with
-    record(question, answer, unit, variant)      what was answered, as plain data that JSON can hold
+    record(question, answer, unit, variant, values)  what was answered, as plain data that JSON can hold
     verdict(question, record, variant, values)   the Reply, from that data alone
     apart(question, values, variant)             whether the right answer and all slips tell apart
     right_answer(question, values, variant)      an answer that passes
@@ -9,11 +9,13 @@ A judge of a kind is a module with
 """
 
 import math
+from fractions import Fraction
 
 from splashlib.classroom.judges.replies import Reply
 from splashlib.classroom.questions.wording import say
 
 LONGEST_STORED = 2000
+PLAIN = (int, float, Fraction)
 PLAIN_WORDS = {
     "bool": "a yes or no",
     "complex": "a complex number",
@@ -35,14 +37,61 @@ def untouched(answer):
     """Whether nothing was answered: None, ..., blank text, or text of dots only."""
     if answer is None or answer is Ellipsis:
         return True
-    return isinstance(answer, str) and len(answer) < 200 and not answer.strip(" .…_?\t\r\n\u00a0")
+    return type(answer) is str and len(answer) < 200 and not answer.strip(" .…_?\t\r\n\u00a0")
+
+
+def stripped(answer):
+    """A text or a number of a class of its own as plain text or number, so that nothing of that class is run."""
+    kind = type(answer)
+    if issubclass(kind, str) and kind is not str:
+        return str.__str__(answer)
+    if issubclass(kind, float) and kind is not float:
+        return float.__float__(answer)
+    if issubclass(kind, int) and kind is not int and kind is not bool:
+        return int.__int__(answer)
+    return answer
+
+
+def safely(read, answer):
+    """The record that reading an answer gives; where an odd object raises on being looked at, its kind."""
+    try:
+        return read()
+    except Exception:
+        return {"other": plain_word(answer)}
+
+
+def comes_from(answer, *packages):
+    """Whether the class of an answer was made in one of these packages, as its own name says."""
+    home = _own(type(answer), "__module__")
+    return isinstance(home, str) and home.split(".")[0] in packages
+
+
+def _own(kind, name):
+    """What a class itself says, past any metaclass."""
+    return type.__dict__[name].__get__(kind)
+
+
+def real_number(answer):
+    """The value of a number as a float, or None if it is no real number; nan and inf are numbers here.
+
+    Numbers are those of Python, numpy and sympy; what only says that it is one is not asked for its value.
+    """
+    if comes_from(answer, "numpy") and getattr(answer, "shape", None) == ():
+        answer = answer.item()
+    # A comparison of classes with == would ask a metaclass.
+    plain = any(type(answer) is kind for kind in PLAIN)
+    known = plain or _own(type(answer), "__module__") == "sympy.core.numbers"
+    try:
+        return float(answer) if known else None
+    except (OverflowError, TypeError):
+        return None
 
 
 def plain_word(answer):
     """What kind of thing an answer is, in words. Looks at its type only: nothing of the answer is run."""
-    if type(answer) in (int, float):
+    if any(type(answer) is kind for kind in PLAIN):
         return _number_word(answer)
-    name = type(answer).__name__
+    name = _own(type(answer), "__name__")
     return PLAIN_WORDS.get(name, f"something of the kind {name[:40]}")
 
 

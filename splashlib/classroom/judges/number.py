@@ -6,14 +6,13 @@ the safe side is right, and what falls short is not. A slip is told only where t
 """
 
 import math
-import numbers
 from dataclasses import replace
 from itertools import pairwise
 
-from splashlib.classroom.judges.judging import plain_word, right, slipped, stored_text
+from splashlib.classroom.judges.judging import plain_word, real_number, right, slipped, stored_text
 from splashlib.classroom.judges.replies import Reply
 from splashlib.classroom.questions.units import UNITS, find_unit, may_be_bare, read_quantity, units_of
-from splashlib.classroom.questions.wording import digits_of, quoted
+from splashlib.classroom.questions.wording import quoted, said, with_unit
 
 CLOSE = 0.1  # within this share of the answer, or
 NEAR = 10  # within so many tolerances, whichever is less, a miss is called close
@@ -24,24 +23,17 @@ THIRD = 1 / 3
 IN_STOPS = ("number of stops", "exposure value")
 
 
-def record(question, answer, unit=None, variant=1):
+def record(question, answer, unit=None, variant=1, values=None):
     """What was answered, as plain data: typed text, or a value; and the unit given beside it."""
-    beside = {} if unit is None or unit == "" else {"unit": str(unit)[:40]}
-    if isinstance(answer, str):
+    beside = {} if unit is None or unit == "" else {"unit": unit[:40] if type(unit) is str else plain_word(unit)}
+    if type(answer) is str:
         return stored_text(answer) | beside
-    if type(answer).__module__ == "numpy" and getattr(answer, "shape", None) == ():
-        answer = answer.item()
-    if isinstance(answer, bool) or not isinstance(answer, numbers.Real):
+    value = real_number(answer)
+    if value is None:
         return {"other": plain_word(answer)}
-    try:
-        value = float(answer)
-    except OverflowError:
-        return {"other": "a number too large to work with"}
     if math.isnan(value):
         return {"other": "not a number (nan): the formula that gave it was fed something impossible"}
-    if math.isinf(value):
-        return {"other": "infinite"}
-    return {"value": value} | beside
+    return {"other": "infinite"} if math.isinf(value) else {"value": value} | beside
 
 
 def verdict(question, record, variant, values):
@@ -98,10 +90,8 @@ def _listed(measures):
 
 def as_typed(number, unit):
     """A learner's number as it is quoted in replies: six digits at most, no zeros at its end."""
-    text = digits_of(number, 6)
-    if "." in text and "e" not in text:
-        text = text.rstrip("0").rstrip(".")
-    return f"{unit.before}{text}" if unit.before else f"{text} {unit.name}".strip()
+    text = said(number, 6)
+    return f"{unit.before}{text}" if unit.before else with_unit(text, unit.name)
 
 
 def tolerance(question, value):

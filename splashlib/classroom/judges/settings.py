@@ -3,13 +3,15 @@
 import math
 import warnings
 
-from splashlib.classroom.judges.judging import plain_word, right
+from splashlib.classroom.judges.judging import plain_word, real_number, right, stripped
+from splashlib.classroom.judges.number import as_typed
 from splashlib.classroom.judges.replies import Reply
 from splashlib.classroom.questions.units import UNITS, find_unit, read_quantity, units_of
-from splashlib.classroom.questions.wording import quoted, say
+from splashlib.classroom.questions.wording import listed, quoted, say, sentence
 from splashlib.shoot import FIELDS, Setup, change_all, field, tea_house, value_at
 
 # The table of fields writes a unit as it stands in a file, the classroom as people type it.
+HEADS = "the number of flash heads"
 SPELLED = {"kg/m3": "kg/m³"}
 
 
@@ -19,37 +21,33 @@ def start(question, values):
     return change_all(tea_house(), dict(changes))
 
 
-def record(question, answer, unit=None, variant=1):
+def record(question, answer, unit=None, variant=1, values=None):
     """The settings asked for, by path: a value in SI, or what was typed; and which others were changed."""
-    from splashlib.classroom.judges.judge import numbers
-
-    if isinstance(answer, Setup):
-        begun = start(question, numbers(question, variant))
-        settings = {path: value_at(answer, path) for path in question.asked}
+    if type(answer) is Setup:
+        begun = start(question, values)
+        settings = {path: _plain(value_at(answer, path)) for path in question.asked}
         return {"settings": settings, "others": _others(begun, answer, question.asked)}
-    if not isinstance(answer, dict) or not all(isinstance(path, str) for path in answer):
+    if type(answer) is not dict or not all(type(path) is str for path in answer):
         return {"other": plain_word(answer)}
-    asked = {path: _plain(value) for path, value in answer.items() if path in question.asked}
+    asked = {path: _plain(answer[path]) for path in question.asked if path in answer}
     return {"settings": asked, "others": [path[:40] for path in answer if path not in question.asked][:5]}
 
 
 def _plain(value):
     """A value as JSON can hold it; anything odd by its name, which is then not readable."""
-    if isinstance(value, str):
+    value = stripped(value)
+    if type(value) is str:
         return value[:200]
-    if isinstance(value, bool) or not hasattr(value, "__float__"):
+    number = real_number(value)
+    if number is None:
         return f"({plain_word(value)})"
-    try:
-        value = float(value)
-    except (TypeError, ValueError, OverflowError):
-        return f"({plain_word(value)})"
-    return value if math.isfinite(value) else f"({value})"
+    return number if math.isfinite(number) else f"({number})"
 
 
 def _others(begun, answer, asked):
     """Settings that were changed without being asked for."""
     if len(begun.flashes) != len(answer.flashes):
-        return ["the number of flash heads"]
+        return [HEADS]
     changed = []
     for row in FIELDS:
         if row.path in asked or (row.path == "drop.length" and "drop.diameter" in asked):
@@ -76,22 +74,34 @@ def verdict(question, record, variant, values):
     if "other" in record:
         return Reply("wrong_kind", f"That is {record['other']}. A set-up, or a dict of settings, is asked for.")
     if record.get("others"):
-        asked = ", ".join(question.asked)
-        return Reply("wrong_kind", f"Leave {', '.join(record['others'])} alone; only {asked} may be changed here.")
+        return Reply("wrong_kind", _alone(question, record["others"]))
     begun = start(question, values)
     try:
         read = {path: reading(path, value) for path, value in record["settings"].items()}
     except UnitError as error:
-        return Reply("wrong_unit", str(error))
+        return Reply("wrong_unit", sentence(str(error)))
     except ValueError as error:
-        return Reply("unreadable", str(error))
+        return Reply("unreadable", sentence(str(error)))
     try:
         setup = _changed(begun, read)
     except ValueError as error:
-        return Reply("wrong_kind", f"That cannot be set: {error}.{_counted(error, read, record)}")
+        return Reply("wrong_kind", f"That cannot be set. {sentence(str(error))}{_counted(error, read, record)}")
     if setup == begun:
         return Reply("not_attempted", "Nothing is changed yet.")
     return _judged(question, values, setup)
+
+
+def _alone(question, others):
+    """That some settings were not asked for; each by its label, or as it was typed where there is no such setting."""
+    asked = listed([f"*{field(path).label}*" for path in question.asked])
+    return f"Leave {listed([_label(path) for path in others])} alone; only {asked} may be changed here."
+
+
+def _label(path):
+    try:
+        return f"*{field(path).label}*"
+    except ValueError:
+        return path if path == HEADS else quoted(path)
 
 
 def _counted(error, read, record):
@@ -131,13 +141,14 @@ def _said(row):
 
 
 def _quantity(row, text):
+    spelled = SPELLED.get(row.unit, row.unit)
     try:
-        number, unit = read_quantity(text)
+        number, unit = read_quantity(text, like=as_typed(12.5, UNITS[spelled]) if spelled in UNITS else "12.5")
     except ValueError as error:
         raise ValueError(f"{row.label}: {quoted(text)}: {error}") from None
-    if unit is None or unit.name == SPELLED.get(row.unit, row.unit):
+    if unit is None or unit.name == spelled:
         return row.to_si(number)
-    own = UNITS.get(SPELLED.get(row.unit, row.unit)) or find_unit(row.unit)
+    own = UNITS.get(spelled) or find_unit(row.unit)
     bare = {"camera.aperture": "f/", "camera.iso": "ISO"}
     if unit.measures != own.measures and unit.name != bare.get(row.path):
         raise UnitError(f"{row.label}: {unit.name} is a unit of {unit.measures}, not of {own.measures}.")

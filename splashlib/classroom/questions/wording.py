@@ -23,11 +23,21 @@ def digits_of(value, digits=3):
     """A number as it is printed: so many significant digits, no exponent in the everyday range."""
     value = float(value)
     if value == 0 or not math.isfinite(value):
-        return f"{value:g}"
+        return f"{abs(value) if value == 0 else value:g}"
     size = math.floor(math.log10(abs(float(f"{value:.{digits - 1}e}"))))
     if -5 < size < 7:
         return f"{round(value, digits - 1 - size):.{max(digits - 1 - size, 0)}f}"
     return f"{value:.{digits - 1}e}"
+
+
+def said(value, digits=3):
+    """As `digits_of`, for people: 5.7·10^7 where a computer writes 5.7e+07, and no zeros at its end."""
+    number, _, power = digits_of(value, digits).partition("e")
+    return _raised(number.rstrip("0").rstrip(".") if "." in number else number, power)
+
+
+def _raised(number, power):
+    return f"{number}·10^{int(power)}" if power else number
 
 
 def show(value, unit="", digits=3):
@@ -40,10 +50,21 @@ def show(value, unit="", digits=3):
     digits : significant digits
     """
     known = UNITS[unit]
-    number = digits_of(float(value) / known.size, digits)
+    printed, _, power = digits_of(float(value) / known.size, digits).partition("e")
+    number = _raised(printed, power)
     if known.before:
         return f"{known.before}{number}"
-    return f"{number} {unit}".strip()
+    return with_unit(number, unit)
+
+
+ONE = {"stops": "stop", "doublings": "doubling", "drops": "drop", "pictures": "picture"}
+"""Units that are counted, by ones."""
+ALONE = re.compile(r"[-−]?1(\.0+)?")
+
+
+def with_unit(number, unit):
+    """A printed number and its unit: 2 stops, -1 stop, 303 ms."""
+    return f"{number} {ONE.get(unit, unit) if ALONE.fullmatch(str(number)) else unit}".strip()
 
 
 def quoted(text, longest=LONGEST_QUOTE):
@@ -59,6 +80,12 @@ def sentence(line):
     if not line:
         return ""
     return f"{line[:1].upper()}{line[1:]}{'' if line.endswith(('.', '!', '?')) else '.'}"
+
+
+def listed(names):
+    """Names in a row: a; a and b; a, b and c."""
+    *first, last = names
+    return f"{', '.join(first)} and {last}" if first else last
 
 
 INLINE = (

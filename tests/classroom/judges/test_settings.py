@@ -1,5 +1,7 @@
 """Judging settings: many right answers, bad ones recognised, everything by the library's own table of fields."""
 
+import re
+
 import pytest
 
 from splashlib.classroom.judges.judge import judge, numbers, record, verdict
@@ -48,9 +50,24 @@ def test_a_set_up_is_an_answer_too():
 def test_only_what_is_asked_may_be_changed():
     reply = judge(IN_TIME, change(change(begun(), "beam.height", 0.3), "drop.release_height", 1.0))
     assert reply.outcome == "wrong_kind"
-    assert "drop.release_height" in reply.text
+    assert reply.text == "Leave *release height* alone; only *beam height* and *delay* may be changed here."
     assert judge(IN_TIME, {"drop.release_height": 1.0}).outcome == "wrong_kind"
     assert judge(IN_TIME, {"beam.hight": 0.3}).outcome == "wrong_kind"
+    assert judge(IN_TIME, {"beam.hight": 0.3}).text.startswith("Leave `beam.hight` alone")
+
+
+@pytest.mark.parametrize("path", ["beam.height", "trigger.delay"])
+@pytest.mark.parametrize("value", [-1, 1e9, "60 cm", "x", "3 kg", "1,234", [1], None, float("nan"), 10**400])
+def test_no_reply_speaks_in_paths(path, value):
+    """A path such as beam.height is how code names a setting; a reply is read by people who drag."""
+    text = judge(IN_TIME, {path: value}).text
+    assert text
+    assert not re.search(r"\b(beam|trigger|drop|camera|flashes|room|vessel)\.[a-z_]", text)
+
+
+def test_an_example_is_in_the_unit_of_its_setting():
+    assert "12.5 cm" in judge(IN_TIME, {"beam.height": "high"}).text
+    assert "12.5 ms" in judge(IN_TIME, {"trigger.delay": "late"}).text
 
 
 @pytest.mark.parametrize(

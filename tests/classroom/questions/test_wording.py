@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from splashlib.classroom.questions.variants import Values
-from splashlib.classroom.questions.wording import digits_of, quoted, say, sentence, show, to_html
+from splashlib.classroom.questions.wording import digits_of, quoted, said, say, sentence, show, to_html, with_unit
 
 
 @pytest.mark.parametrize(
@@ -81,3 +81,14 @@ def test_nothing_typed_becomes_markup(text, spice):
 
 def test_links_lead_nowhere_else():
     assert "<a" not in to_html("[a](javascript:alert(1)) [b](https://example.org) [c](//x)")
+
+
+def test_one_stop_two_stops_and_numbers_as_people_write_them():
+    assert [show(n, "stops") for n in (1, -1, 2, 1.5)] == ["1.00 stop", "-1.00 stop", "2.00 stops", "1.50 stops"]
+    assert with_unit("1", "doublings") == "1 doubling"
+    assert with_unit("21", "stops") == "21 stops"
+    assert said(5.734e7, 4) == "5.734·10^7"
+    assert said(2.35e-8) == "2.35·10^-8"
+    assert said(-0.0) == "0"
+    assert said(0.3, 4) == "0.3"
+    assert show(1e-9, "s") == "1.00·10^-9 s"
