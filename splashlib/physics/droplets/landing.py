@@ -20,9 +20,9 @@ from splashlib.physics.droplets.spray import (
 )
 from splashlib.physics.droplets.thrown import Droplets, places, speeds, throw
 from splashlib.physics.fall import fall_time
-from splashlib.physics.water.crown import rim_track
+from splashlib.physics.mouth import mouth_radius
 from splashlib.physics.water.impact import Band
-from splashlib.physics.water.rim import hollow_radius
+from splashlib.physics.water.rim import droplets_start
 
 __all__ = [
     "Droplets",
@@ -66,14 +66,14 @@ def highest(impact):
 
     Notes
     -----
-    Free flight with drag, from the start of the sheet, for droplets of the usual size: without air v/g and
+    Free flight with drag, from half a diameter of way on, for droplets of the usual size: without air v/g and
     v^2/2g. Drops from the tip of a jet come later and may go higher.
 
     Sources
     -------
     Newton's law; drag as `relax_time`; speeds as `droplet_speed`.
     """
-    start, size = rim_track(impact)[0].left, droplet_size(impact).likely
+    start, size = _start(impact), droplet_size(impact).likely
     density = impact.liquid.density
     peaks = [straight_up(size, v, density) for v in droplet_speed(impact)]
     return Highest(Band(*(start + peak[0] for peak in peaks)), Band(*(peak[1] for peak in peaks)))
@@ -105,7 +105,7 @@ def falls_through(impact, height):
     height = float(not_negative("height", height, "m"))
     if highest(impact).height.late < height:
         return None
-    start, size = rim_track(impact)[0].left, droplet_size(impact).likely
+    start, size = _start(impact), droplet_size(impact).likely
     times = []
     for speed in droplet_speed(impact):
         rise, top, final = straight_up(size, speed, impact.liquid.density)
@@ -134,11 +134,14 @@ def reach(impact):
     -------
     As `highest`.
     """
-    start, size = rim_track(impact)[0], droplet_size(impact).likely
-    base = hollow_radius(diameter=impact.diameter, speed=impact.speed, time=start.left)
+    base, size = mouth_radius(impact, _start(impact)), droplet_size(impact).likely
     ranges = []
     for speed, lean in zip(droplet_speed(impact), LEAN, strict=True):
         relax = float(relax_time(size, speed * math.hypot(1, lean), impact.liquid.density))
         time = down_time(speed, relax, 0.0)
         ranges.append(base + lean * speed * relax * -math.expm1(-time / relax))
     return Band(*ranges).after(Band(ranges[0], ranges[0], max(ranges[:2])))
+
+
+def _start(impact):
+    return droplets_start(diameter=impact.diameter, speed=impact.speed)

@@ -6,13 +6,14 @@ from functools import lru_cache
 import numpy as np
 
 from splashlib.physics.constants import GRAVITY
-from splashlib.physics.water.crown import rim_track
+from splashlib.physics.mouth import mouth_radius
+from splashlib.physics.water.crown import crown_peak, rim_rising
 from splashlib.physics.water.impact import Band, SolidImpact, ramp
-from splashlib.physics.water.rim import hollow_radius
+from splashlib.physics.water.rim import droplets_start, release_speed
 
 # Lord Rayleigh, Proc. London Math. Soc. 10 (1878) 4: a thread of diameter d breaks at 4.508 d, into drops 1.89 d.
 WAVELENGTH, DROP_OF_THREAD = 4.508, 1.89
-# Upward speed of the fast droplets, in that of the first sheet: soft, see `droplet_speed`.
+# Upward speed of the fast droplets, in that of the sheet when they start: soft, see `droplet_speed`.
 SPEEDS = Band(0.6, 0.85, 1.2)
 # A layer thinner than this, in diameters, is no film but a wet wall.
 WALL = 0.02
@@ -108,14 +109,15 @@ def droplet_speed(impact):
 
     Notes
     -----
-    0.6 to 1.2 of the speed of the first whole sheet, 0.61 U. The spray of the first instant is several times
-    faster, but of drops so small (0.1 to 0.3 mm) that air stops them within some decimetres.
+    0.6 to 1.2 of the speed of the sheet after half a diameter of way, 0.61 U. The spray before that is up to several
+    times faster, but of drops so small (0.1 to 0.3 mm) that air stops them within some decimetres.
 
     Sources
     -------
     ``rim.rise``; the limits are soft (C).
     """
-    first = rim_track(impact)[0].reach
+    size = {"diameter": impact.diameter, "speed": impact.speed}
+    first = release_speed(left=droplets_start(**size), **size)
     return Band(*(share * first for share in SPEEDS))
 
 
@@ -147,20 +149,34 @@ def droplet_size(impact):
 @lru_cache(maxsize=256)
 def rim_table(impact):
     """Times, heights, speeds of the sheet at the rim, and thickness of the rim, from its start to its peak."""
-    track = np.array([(r.time, r.height, r.reach, r.speed) for r in rim_track(impact)])
-    if len(track) < 3:
-        base = track[0]
-        track = np.array([base, base * 1.0, base * 1.0])
-        track[:, 0] *= (1.0, 1.5, 2.0)
+    track = np.array([(r.time, r.height, r.reach, r.speed) for r in rim_rising(impact)])
+    size = {"diameter": impact.diameter, "speed": impact.speed}
+    start = droplets_start(**size)
+    track = _between(track, start, crown_peak(impact).late)
     times, heights, sheet, rim = track.T
     slowing = np.maximum(-np.gradient(rim, np.maximum.accumulate(times) + 1e-9 * np.arange(len(times))), GRAVITY)
     thick = np.sqrt(impact.liquid.tension / (impact.liquid.density * slowing))
+    # What a thread lets go is between the rim that it stands on and the sheet that feeds it, and no faster than the
+    # sheet is when droplets start.
+    sheet = np.minimum((sheet + rim) / 2, release_speed(left=start, **size))
     return times, np.maximum(heights, 0.0), np.maximum(sheet, 0.02), np.minimum(thick, impact.diameter / 4)
+
+
+def _between(track, start, end):
+    """The rows of a track from one time to another, both included; three alike where it ends before it starts."""
+    if min(track[-1, 0], end) <= 1.1 * start:
+        rows = np.array([track[0]] * 3)
+        rows[:, 0] = start * np.array([1.0, 1.5, 2.0])
+        return rows
+    times = track[:, 0]
+    ends = [[t, *(np.interp(t, times, column) for column in track.T[1:])] for t in (start, min(times[-1], end))]
+    inside = (track[:, 0] > start * 1.001) & (track[:, 0] < 0.999 * end)
+    return np.vstack([ends[0], track[inside], ends[1]])
 
 
 def usual_count(impact):
     """How many droplets a crown throws, about: threads on the rim, times the three or so that each sheds [-]."""
     times, _, _, rims = rim_table(impact)
     middle = len(times) // 2
-    ring = 2 * math.pi * hollow_radius(diameter=impact.diameter, speed=impact.speed, time=float(times[middle]))
+    ring = 2 * math.pi * mouth_radius(impact, float(times[middle]))
     return int(min(max(3 * ring / (WAVELENGTH * float(rims[middle])), 0), 400) * throwing_chance(impact))

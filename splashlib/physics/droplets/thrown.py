@@ -9,7 +9,7 @@ from splashlib.physics.air.flight import height_at, relax_time
 from splashlib.physics.checks import not_negative, whole
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.droplets.spray import DROP_OF_THREAD, rim_table, usual_count
-from splashlib.physics.water.rim import hollow_radius
+from splashlib.physics.mouth import mouth_radius
 
 
 class Droplets(NamedTuple):
@@ -59,8 +59,8 @@ def throw(impact, rng, *, count=None):
     upward = np.interp(released, times, speeds) * rng.normal(1, 0.2, n).clip(0.3, 1.7)
     size = DROP_OF_THREAD * np.interp(released, times, rims) * rng.gamma(4, 1 / 4, n).clip(0.15, 2.5)
     lean = rng.uniform(0.2, 1.0, n)
-    spread = {"diameter": impact.diameter, "speed": impact.speed}
-    radius = np.array([min(hollow_radius(time=t, **spread), 2.2 * impact.diameter) for t in released])
+    knots = np.linspace(times[0], times[-1], 40)
+    radius = np.interp(released, knots, [mouth_radius(impact, float(t)) for t in knots])
     return Droplets(
         diameter=size,
         released=released,

@@ -13,15 +13,15 @@ RARE = 0.03
 # (1990) 143: a bubble is shut in each time between these two Weber numbers, Fr = U^2/(gD).
 BUBBLE_LOW, BUBBLE_HIGH = (41.3, 0.179), (48.3, 0.247)
 
-RIM = "rim of a sheet held back by surface tension (Taylor, Culick), thickness after Cossali et al. (2004)"
+RIM = "rim with mass held back by tension (Roisman and Tropea 2002); plates of Worthington (1908)"
 SOURCES = {
     "crown_peak": RIM,
     "crown_falls": RIM,
-    "crater_deepest": "potential flow of a widening, sinking sphere: Bisighini et al. (2010)",
+    "crater_deepest": "energy of a half sphere (Engel 1967, Lherm et al. 2022); early limit Bisighini et al. (2010)",
     "bubble_pinched": "window of Pumphrey and Elmore (1990), Oguz and Prosperetti (1990)",
-    "dome_closes": "ring drawn together by surface tension; seen at We 2900, not at 750 (Worthington 1908)",
-    "jet_starts": "crater coming back in about the time that it took",
-    "jet_peak": "free flight of the column, 1 to 3.5 crater radii high",
+    "dome_closes": "ring drawn together by tension and air; seen at We 2900, not at 750 (Worthington 1908)",
+    "jet_starts": "crater coming back in 0.7 of the time that it took",
+    "jet_peak": "a column fed while it flies, 1.3 to 2.9 crater radii high",
     "droplets_highest": "free flight with drag of air; threshold Cossali, Coghe and Marengo (1997)",
 }
 PUBLISHED = ("crater_deepest",)
@@ -104,13 +104,14 @@ def bubble_window(froude):
 
 def _rows(drop):
     crown, dome, hollow = crown_chance(drop), dome_chance(drop), crater_room(drop)
+    peak = crown_peak(drop)
     column, deepest = jet(drop), crater_time(drop)
     rising = jet_chance(drop)
     pinch = Band(1.05 * deepest.early, 1.3 * deepest.likely, 1.2 * deepest.late)
     return [
-        ("crown_peak", crown_peak(drop), crown),
+        ("crown_peak", peak, crown),
         ("crown_falls", crown_fall(drop), crown * (1 - dome)),
-        ("dome_closes", dome_time(drop), crown * dome),
+        ("dome_closes", dome_time(drop).after(peak), crown * dome),
         ("crater_deepest", deepest, 1.0 if hollow > 0 else 0.0),
         ("bubble_pinched", pinch, _bubble_chance(drop) * hollow),
         ("jet_starts", column.rises, rising),

@@ -8,7 +8,7 @@ from splashlib.physics.water.cavity_time import seal_time
 from splashlib.physics.water.crown import crown_fall, crown_peak
 from splashlib.physics.water.dome import dome_chance, dome_time
 from splashlib.physics.water.impact import Band, Stage, solid_impact
-from splashlib.physics.water.jet import jet_chance, pinch_jet, spout
+from splashlib.physics.water.jet import jet_chance, pinch_jet, sheath_meets, spout
 from splashlib.physics.water.real_vessel import widening
 from splashlib.physics.water.sinking import bottom_time, deepest_time, surfacing_time
 from splashlib.physics.water.threshold import splash_chance
@@ -16,19 +16,19 @@ from splashlib.physics.water.threshold import splash_chance
 # Below this a stage is left out: it hardly ever happens.
 RARE = 0.03
 
-RIM = "rim of a sheet held back by surface tension (Taylor, Culick), thickness after Wagner; no measured time"
+RIM = "rim with mass held back by tension (Roisman and Tropea 2002); plates of Worthington (1908)"
 SOURCES = {
     "body_under": "way of the body, drag after May (1975)",
     "crown_peak": RIM,
     "crown_falls": RIM,
-    "dome_closes": "t U/D constant (Kiyama et al. 2022); threshold Fr = U^2/(gR) about 100 (Mansoor et al. 2014)",
+    "dome_closes": "t U/D = 4.3 (Kiyama et al. 2022; plates of Worthington 1908); threshold Mansoor et al. (2014)",
     "cavity_seals": "1.73 sqrt(R/g): Truscott and Techet (2009), Gilbarg and Anderson (1948)",
     "jet_rises": "from the depth of the seal, column speed after Worthington (1908)",
-    "jet_peak": "free flight of the column; heights after Worthington (1908)",
+    "jet_peak": "growth as the root of time, then flight; heights after Worthington (1908)",
     "droplets_highest": "free flight with drag of air; speed that of the sheet",
     "film_closes": "water meets over a body that slipped in (Worthington 1908)",
-    "spout_rises": "low column over a body that slipped in (Worthington 1908)",
-    "spout_peak": "free flight of the low column",
+    "spout_rises": "column over a body that slipped in (Worthington 1908)",
+    "spout_peak": "free flight, to a share of the height of the fall",
     "meets_bottom": "way of the body, drag after May (1975)",
     "deepest": "way of the body, drag after May (1975), Clift and Gauvin (1971)",
     "surfaces": "way of the body, drag after Clift and Gauvin (1971)",
@@ -88,10 +88,11 @@ def stages_of(body):
     entry = splash_chance(body)
     found = [_under(body), *_way(body)]
     if entry > RARE:
-        found += _splash(body, entry)
+        # Rare among the splashes, that is: where only few bodies splash, what they do is told all the same.
+        found += [stage for stage in _splash(body, entry) if stage.chance > RARE * entry]
     if entry < 1 - RARE and body.surface == "smooth_dry":
         found += _slip(body, 1 - entry)
-    return sorted((stage for stage in found if stage.chance > RARE), key=lambda stage: stage.likely)
+    return sorted(found, key=lambda stage: stage.likely)
 
 
 def _splash(body, chance):
@@ -135,8 +136,7 @@ def _room_to_seal(body):
 
 def _slip(body, chance):
     column = spout(body)
-    closes = Band(*(0.87 * time for time in column.rises))
-    bands = [("film_closes", closes), ("spout_rises", column.rises), ("spout_peak", column.peak)]
+    bands = [("film_closes", sheath_meets(body)), ("spout_rises", column.rises), ("spout_peak", column.peak)]
     return [_stage(name, band, chance) for name, band in bands]
 
 

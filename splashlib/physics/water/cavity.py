@@ -117,16 +117,18 @@ def seal_depth(body):
 
     Notes
     -----
-    0.5 of the depth of the lowest point, 0.4 to 0.6 (0.3 for Fr = U^2/(gR) under 20). Half is what the slices
-    say when they need no time to open: z/U and the rest share the time evenly. `cavity_seal` gives the pinch of
-    the drawn outline, which lies inside these limits.
+    Likely the pinch of the drawn outline, `cavity_seal`; limits 0.4 to 0.6 of the depth of the lowest point of the
+    body then (from 0.3 and less on for Fr = U^2/(gR) under 20). Half is what the slices say when they need no
+    time to open: z/U and the rest share the time evenly.
 
     Sources
     -------
     T. T. Truscott, A. H. Techet, J. Fluid Mech. 625 (2009) 135; V. Duclaux et al., J. Fluid Mech. 591 (2007) 1.
     """
     depth = float(body_depth(body, seal_time(body).likely))
-    return Band(depth * (0.3 + 0.1 * ramp(body.froude, low=3, high=20)), depth * 0.5, depth * 0.6)
+    least, most = depth * (0.3 + 0.1 * ramp(body.froude, low=3, high=20)), depth * 0.6
+    pinch = min(cavity_seal(body).depth, most)
+    return Band(min(least, 0.9 * pinch), pinch, most)
 
 
 def cavity_volume(body, time):

@@ -1,9 +1,10 @@
 """The crater of a drop: how large, how deep, when, and the column that rises out of it.
 
-The crater is taken as part of a sphere of radius a whose middle lies z under the surface. The potential flow
-around a sphere that widens and moves, with the pressure at the crater's floor set to that of the air, gives two
-equations of motion. Its middle passes the surface downward later than its radius grows, so that the depth
-a + z reaches a peak and comes back.
+Two descriptions, both published. By the energy of a half sphere the crater widens until the weight of the water
+moved and the tension of its wall have taken the energy of the drop: that gives the one radius on which the
+crown stands and to which the crater reaches, the likely depth and the likely time. As part of a sphere of radius
+a whose middle lies z under the surface, driven by the pressure at its floor, it turns sooner and less deep: the
+early limits. Craters are deeper than wide at first, and flat when they turn.
 """
 
 import math
@@ -14,6 +15,7 @@ import numpy as np
 
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.water.impact import Band, ramp
+from splashlib.physics.water.rim import INERTIA
 
 # A. Bisighini, G. E. Cossali, C. Tropea, I. V. Roisman, Phys. Rev. E 82 (2010) 036319: up to t U/D = 2 the drop
 # drives the floor; from there the two equations hold, with these measured values (in D and U).
@@ -22,6 +24,12 @@ BEGIN, RADIUS, WIDEN, MIDDLE, SINK = 2.0, 0.77 + 0.34, 0.17, -0.77 + 0.54, 0.27
 CALM = 20.0
 # Step of the integration, as a share of the time reached.
 STEP = 0.04
+# Share of the drop's energy that ends in the crater; what is lost goes into crown, waves and swirls.
+SHARE = 0.85
+# Depth over the radius of the half sphere: it may be a fifth less (`crater`) or more, deeper than wide.
+DEEP = Band(0.8, 1.0, 1.2)
+# Points of the widening from nothing to the largest radius.
+POINTS = 241
 
 
 class Crater(NamedTuple):
@@ -89,7 +97,7 @@ def crater_radius(drop):
     As `crater_bound`, with the surface energy of the half sphere less the disc that it replaces.
     """
     bound = crater_bound(drop)
-    likely = _from_energy(drop, 0.85)
+    likely = _from_energy(drop, SHARE)
     return Band(min(0.75 * bound, _from_energy(drop, 0.5)), likely, bound)
 
 
@@ -156,6 +164,47 @@ def _rates(state, froude, weber):
     return wide, widen, sink, -3 * wide * sink / a - 4.5 * sink**2 / a - 2 / froude
 
 
+@lru_cache(maxsize=256)
+def widening(drop):
+    """How the half sphere widens from the contact to its largest radius.
+
+    Parameters
+    ----------
+    drop : DropImpact
+
+    Returns
+    -------
+    tuple of ndarray
+        Times after contact, and radii, from 0 to `crater_radius` [s], [m].
+
+    Notes
+    -----
+    kappa pi rho R^3 R'^2 + (pi/4) rho g R^4 + pi sigma R^2 = e (pi/12) rho D^3 U^2, kappa 0.5 (a half of a point
+    source: the surface gives way), e 0.85. Early, R = D (e tau^2 25/24)^(1/5), the hollow of ``rim``; without
+    tension the end comes at (1/2) sqrt(kappa) B(5/8, 1/2) sqrt(R/g) = 0.95 sqrt(R/g). With R = Rm sin q the
+    time is a smooth integral over q.
+
+    Sources
+    -------
+    O. G. Engel, J. Appl. Phys. 38 (1967) 3935 (energy of the widening crater); V. Lherm, R. Deguen, T. Alboussiere,
+    M. Landeau, J. Fluid Mech. 937 (2022) A20 (the same balance, with the same integral for the time).
+    """
+    largest = crater_radius(drop).likely
+    angle = np.linspace(0.0, math.pi / 2, POINTS)
+    share = np.sin(angle)
+    # Divided by pi rho: what weight and tension leave, over cos^2 q, which has no zero.
+    weight, tension = GRAVITY * largest**4 / 4, drop.liquid.tension / drop.liquid.density * largest**2
+    left = weight * (1 + share**2) + tension
+    pace = np.sqrt(INERTIA * (largest * share) ** 3 / left) * largest
+    steps = np.diff(angle) * (pace[1:] + pace[:-1]) / 2
+    return np.concatenate([[0.0], np.cumsum(steps)]), largest * share
+
+
+def crater_edge(drop, time):
+    """Radius of the crater at the surface at one instant [m]: that of `widening`, and its largest from then on."""
+    return float(np.interp(time, *widening(drop)))
+
+
 def crater_time(drop):
     """When the crater is deepest, or its floor on the bottom of a shallow layer.
 
@@ -170,33 +219,48 @@ def crater_time(drop):
 
     Notes
     -----
-    The peak of `crater`; from 0.8 of it to 1.5: the crater goes on widening after it is deepest, and its
-    volume, by the energy of a half sphere with half of a point source's inertia, peaks up to 1.4 times later.
+    The end of `widening`; the early limit is the turn of the floor by `crater` (0.57 to 0.8 of it), the late
+    one holds for the inertia of a point source, sqrt(2) of it.
 
     Sources
     -------
-    As `crater`; for the volume as `crater_bound`.
+    As `widening` and `crater`.
     """
-    likely = _floor_time(drop, crater(drop))
-    return Band(0.8 * likely, likely, 1.5 * likely)
+    likely = _floor_time(drop)
+    turn = crater(drop).deepest[0] / widening(drop)[0][-1]
+    return Band(min(max(turn, 0.57), 0.8) * likely, likely, math.sqrt(1 / INERTIA) * likely)
 
 
 def crater_depth(drop):
-    """Greatest depth of the crater [m]: that of `crater`, 15 % less or more, within bound and layer."""
-    depth = crater(drop).deepest[1]
-    most = min(crater_bound(drop), drop.film_depth)
-    return Band(*(min(depth * factor, most) for factor in (0.85, 1.0, 1.15)))
+    """Greatest depth of the crater [m].
+
+    Parameters
+    ----------
+    drop : DropImpact
+
+    Returns
+    -------
+    Band
+        Depths [m], no deeper than the layer.
+
+    Notes
+    -----
+    The radius of the half sphere of `crater_radius`, a fifth less or more. `crater_bound` holds for that radius,
+    that is for the volume: a crater deeper than wide may pass it.
+
+    Sources
+    -------
+    As `crater_radius`; the lower limit is near the depth of `crater`.
+    """
+    radius = crater_radius(drop).likely
+    return Band(*(min(share * radius, drop.film_depth) for share in DEEP))
 
 
-def _floor_time(drop, track):
-    time, depth = track.deepest
-    if depth <= drop.film_depth:
-        return time
-    down = track.time <= time
-    floor = (track.radius + track.middle)[down]
-    if floor[0] >= drop.film_depth:
-        return float(track.time[0] * drop.film_depth / floor[0])
-    return float(np.interp(drop.film_depth, floor, track.time[down]))
+def _floor_time(drop):
+    times, depths = widening(drop)
+    if drop.film_depth >= depths[-1]:
+        return float(times[-1])
+    return float(np.interp(drop.film_depth, depths, times))
 
 
 def crater_room(drop):

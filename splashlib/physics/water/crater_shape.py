@@ -3,7 +3,7 @@
 import numpy as np
 
 from splashlib.physics.checks import not_negative
-from splashlib.physics.water.crater import BEGIN, crater, crater_radius, crater_time
+from splashlib.physics.water.crater import crater_edge, widening
 from splashlib.physics.water.jet import jet
 
 
@@ -25,16 +25,16 @@ def crater_outline(drop, time, *, points=60):
 
     Notes
     -----
-    While it deepens: the sphere of ``crater.crater``, its edge no wider than 1.3 of `crater_radius`, its floor no
-    deeper than the layer. Before t U/D = 2 the crater is scaled down in proportion. On the way back the floor
-    comes up to the surface by the time the column passes it, the edge staying (a drawing, C).
+    The half sphere of ``crater.widening``: depth and edge are its radius until it is deepest, its floor no deeper
+    than the layer. The edge is the foot of the crown and stays; on the way back the floor comes up to the surface
+    by the time the column passes it, from slow to fast (a drawing, C).
 
     Sources
     -------
-    A. Bisighini et al., Phys. Rev. E 82 (2010) 036319.
+    As ``crater.widening``.
     """
     time = float(not_negative("time", time, "s"))
-    edge, depth = _edge_and_depth(drop, time)
+    edge, depth = crater_edge(drop, time), _depth(drop, time)
     if depth <= 0 or edge <= 0:
         return np.empty(0), np.empty(0)
     away = np.linspace(0.0, edge, int(points))
@@ -42,17 +42,7 @@ def crater_outline(drop, time, *, points=60):
     return away, np.minimum(depth * np.sqrt(1 - (away / edge) ** 2), drop.film_depth)
 
 
-def _edge_and_depth(drop, time):
-    track, likely = crater(drop), crater_time(drop).likely
-    first = BEGIN * drop.diameter / drop.speed
-    grown = min(time / first, 1.0)
-    at = min(max(time, first), likely)
-    radius = float(np.interp(at, track.time, track.radius))
-    middle = float(np.interp(at, track.time, track.middle))
-    depth = (radius + middle) * grown
-    edge = np.sqrt(max(radius**2 - min(middle, 0.0) ** 2, (0.5 * radius) ** 2)) * grown
-    edge = min(edge, 1.3 * crater_radius(drop).likely)
-    if time > likely:
-        back = (time - likely) / max(jet(drop).rises.likely - likely, 1e-6)
-        depth *= max(1 - back**2, 0.0)
-    return edge, depth
+def _depth(drop, time):
+    depth, deepest = crater_edge(drop, time), float(widening(drop)[0][-1])
+    back = (time - deepest) / (jet(drop).rises.likely - deepest)
+    return depth * max(1 - max(back, 0.0) ** 2, 0.0)

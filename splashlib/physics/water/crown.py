@@ -1,44 +1,70 @@
 """The crown: the sheet that stands up round the place of impact, when it is highest, when it is gone.
 
-For solid bodies of a few centimetres no trusted published figure was found: what is here follows from the model
-in ``rim`` with the thickness of the sheet as the soft input, and its limits are wide (grade C).
+The height follows from the model in ``rim``; the thickness of the sheet is its soft input. Held against spark
+photographs (A. M. Worthington, "A Study of Splashes" (1908): a drop of 6 mm from 40 cm, a sphere of 15 mm from
+15 and from 140 cm) heights and times agree within 20 %. Bodies of several centimetres were not measured so.
+Where a crown may close into a dome, what is said here is the mean of both ends, by their chances; a drawing
+asks for one of them.
 """
 
+import math
 from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
 
 from splashlib.physics.checks import not_negative
 from splashlib.physics.constants import GRAVITY
-from splashlib.physics.water.cavity import cavity_outline
+from splashlib.physics.mouth import mouth_radius
+from splashlib.physics.water import rim
 from splashlib.physics.water.cavity_time import seal_time
-from splashlib.physics.water.crater import crater_radius
 from splashlib.physics.water.dome import dome_chance, dome_time
 from splashlib.physics.water.impact import Band, SolidImpact
-from splashlib.physics.water.rim import hollow_radius, release_speed, rise
 
-# Thickness of the sheet where it leaves, in diameters. Body: Wagner's root thickness (pi/6) a U t/R with
-# a = sqrt(3 R U t) grows from 0.014 D at t = 0.1 R/U to 0.057 D at 0.25 R/U, about where the water lets go of a
-# sphere: 0.05 (H. Wagner, Z. angew. Math. Mech. 12 (1932) 193). Drop: the drop itself is spread in it; crowns
-# 0.1 to 0.2 D thick (G. E. Cossali, M. Marengo, A. Coghe, S. Zhdanov, Exp. Fluids 36 (2004) 888, recalled).
-SOLID_SHEET, DROP_SHEET = 0.05, 0.14
-# Half or twice the sheet's thickness moves the peak by about 1.5 either way; speed of the sheet and shape of
-# the body as much again.
-EARLIER, LATER = 0.48, 1.75
+# Thickness of the sheet where it leaves, in diameters, at t U/D = 1; it grows as sqrt(t). Body: Wagner's root
+# thickness (pi/6) a U t/R with a = sqrt(3 R U t) is 0.014 D at t = 0.1 R/U and 0.057 D at 0.25 R/U, about where
+# the water lets go of a sphere (H. Wagner, Z. angew. Math. Mech. 12 (1932) 193). Drop: the drop itself is spread
+# in it; crowns 0.1 to 0.2 D thick that thicken with time, whatever the Weber number (G. E. Cossali, M. Marengo,
+# A. Coghe, S. Zhdanov, Exp. Fluids 36 (2004) 888, figures recalled). Within these ranges by the plates above.
+SOLID_SHEET, DROP_SHEET = 0.05, 0.11
+# Half or twice the sheet's thickness moves height and time of the top by 1.4 either way.
+EARLIER, LATER = 0.7, 1.4
+# The fall is nearly free; the moment at which a sinking rim counts as a flat ring is not sharp.
+SINKS = Band(0.75, 1.0, 1.25)
+SPREADS = 0.5
 # The crown has its height before it closes over, or before the water runs back into the cavity under it.
 BEFORE = 0.8
+# How sharply the earlier of two limits is taken (the exponent of a power mean).
+SHARP = 8
+# Outward over upward speed of the pieces of the sheet: of a drop 18 degrees, of a body, whose sheet leaves along
+# its flank, 31 degrees (slow and usual droplets of ``droplets.LEAN``).
+SOLID_LEAN, DROP_LEAN = 0.6, 0.33
+
+
+class Course(NamedTuple):
+    """A crown in time, one of its ends: when its rim is highest [s], how high [m], when it is a flat ring [s]."""
+
+    peak: float
+    height: float
+    flat: float
 
 
 def sheet_thickness(impact):
-    """Thickness of the crown's sheet where it leaves the surface [m]."""
+    """Thickness of the crown's sheet where it leaves the surface, at t U/D = 1 [m]."""
     share = SOLID_SHEET if isinstance(impact, SolidImpact) else DROP_SHEET
     return share * impact.diameter
 
 
 def rim_track(impact):
-    """The rim from the start of the sheet to the top of the crown: a tuple of ``rim.Rim``."""
+    """The rim from the start of the sheet over the top until it is down: a tuple of ``rim.Rim``."""
     liquid = impact.liquid
-    return rise(impact.diameter, impact.speed, liquid.tension, liquid.density, sheet_thickness(impact))
+    return rim.rise(impact.diameter, impact.speed, liquid.tension, liquid.density, sheet_thickness(impact))
+
+
+def rim_rising(impact):
+    """The part of `rim_track` up to the top: a tuple of ``rim.Rim``, one entry where no sheet rises."""
+    track = rim_track(impact)
+    return track[: rim.highest(track) + 1]
 
 
 def crown_peak(impact):
@@ -55,26 +81,28 @@ def crown_peak(impact):
 
     Notes
     -----
-    Where the rim of ``rim.rise`` stands still, but not later than 0.8 of the time of the dome where there may
-    be one (it closes the crown) and, for a body, of the seal (then the water runs back in); 0.48 to 1.75 of it.
-    For a drop t U/D grows about as the Weber number; as ln, roughly, once gravity counts.
+    Where the rim of ``rim.rise`` comes to rest, but not later than 0.8 of the time of the seal (then the water
+    runs back in) and, where it closes into a dome, of that (it bends inward); the mean of both ends is taken
+    by their chances, as a mean of rates. 0.7 to 1.4 of it. The top is flat: within a tenth of its height for
+    half of that time.
 
     Sources
     -------
     As ``rim.rise``; the thickness of the sheet beside its constant.
     """
-    top = rim_track(impact)[-1].time
-    last = crown_limit(impact)
-    likely = min(top, BEFORE * last.likely)
-    return Band(min(EARLIER * likely, 0.9 * last.early), likely, min(LATER * likely, last.late))
+    chance, last = dome_chance(impact), crown_limit(impact)
+    open_, closed = _course(impact, False), _course(impact, True)
+    likely = 1 / ((1 - chance) / open_.peak + chance / closed.peak)
+    return Band(min(EARLIER * likely, 0.9 * last.early), likely, max(min(LATER * likely, last.late), likely))
 
 
 def crown_limit(impact):
     """When the crown has closed over or lost its base at the latest: a `Band` [s], infinite for a drop's crown."""
-    limit = dome_time(impact) if dome_chance(impact) > 0 else Band(np.inf, np.inf, np.inf)
-    if isinstance(impact, SolidImpact):
-        limit = Band(*(min(pair) for pair in zip(limit, seal_time(impact), strict=True)))
-    return limit
+    chance = dome_chance(impact)
+    seal = seal_time(impact) if isinstance(impact, SolidImpact) else Band(math.inf, math.inf, math.inf)
+    if chance == 0:
+        return seal
+    return Band(*(1 / ((1 - chance) / s + chance / min(d, s)) for d, s in zip(dome_time(impact), seal, strict=True)))
 
 
 def crown_height(impact):
@@ -91,19 +119,21 @@ def crown_height(impact):
 
     Notes
     -----
-    From ``rim.rise``, at the time of `crown_peak`; half to twice (C). The threads on the rim stand higher.
+    From ``rim.rise``, at the time of `crown_peak`; 0.7 to 1.4 of it. It is the mean height of the rim, half-way
+    between the dips and the roots of the threads; the threads stand a quarter or more higher.
 
     Sources
     -------
     As `crown_peak`.
     """
-    _, _, height = _rim_times(impact)
-    likely = max(float(height[-1]), 0.02 * impact.diameter)
-    return Band(likely / 2, likely, 2 * likely)
+    chance = dome_chance(impact)
+    open_, closed = _course(impact, False), _course(impact, True)
+    likely = (1 - chance) * open_.height + (chance * _bent(impact, closed.peak) if chance else 0.0)
+    return Band(EARLIER * likely, likely, LATER * likely)
 
 
 def crown_fall(impact):
-    """When the crown has sunk back into the surface, where no dome closes over it.
+    """When the crown has sunk to a flat ring on the surface, where no dome closes over it.
 
     Parameters
     ----------
@@ -116,19 +146,45 @@ def crown_fall(impact):
 
     Notes
     -----
-    From the peak the rim eats down with its speed against the sheet while the sheet itself falls:
-    h = V x + g x^2/2. For a low broad crown this is the swell running out.
+    The rim of ``rim.rise`` on its way down, until it lies on the surface: close to free fall,
+    sqrt(2 h/g), from the peak. For a low broad crown this is the swell running out.
 
     Sources
     -------
     As `crown_peak`.
     """
-    peak = crown_peak(impact)
-    down = _fall_time(impact)
-    return Band(peak.early + 0.6 * down, peak.likely + down, peak.late + 1.8 * down)
+    peak, course = crown_peak(impact), _course(impact, False)
+    down = course.flat - course.peak
+    return Band(*(top + share * down for top, share in zip(peak, SINKS, strict=True)))
 
 
-def crown_outline(impact, time, *, points=40):
+def rim_height(impact, time, *, dome=None):
+    """Height of the crown's rim over the surface at one instant [m], 0 before and after.
+
+    Parameters
+    ----------
+    impact : SolidImpact or DropImpact
+    time : float
+        Time after contact [s].
+    dome : bool, optional
+        Whether the crown closes into a dome; where left out the mean of both, by the chance of a dome.
+
+    Returns
+    -------
+    float
+
+    Notes
+    -----
+    Up to the peak and down again as ``rim.rise``. A crown that closes stops rising at 0.8 of the time of the
+    dome and bends inward without being stretched, z^2 = length^2 - (way inward)^2; the closed dome falls freely.
+    """
+    time = float(not_negative("time", time, "s"))
+    chance = dome_chance(impact) if dome is None else float(dome)
+    height = (1 - chance) * _height(impact, _course(impact, False), time) if chance < 1 else 0.0
+    return height + (chance * _bent(impact, time) if chance > 0 else 0.0)
+
+
+def crown_outline(impact, time, *, points=40, dome=None):
     """Outline of the crown's sheet at one instant, from its base to its rim.
 
     Parameters
@@ -138,6 +194,8 @@ def crown_outline(impact, time, *, points=40):
         Time after contact [s].
     points : int
         Number of points.
+    dome : bool, optional
+        As `rim_height`.
 
     Returns
     -------
@@ -147,97 +205,124 @@ def crown_outline(impact, time, *, points=40):
 
     Notes
     -----
-    The pieces of ``rim.rise``: each flies up freely from the edge of the hollow, leaning outward with a third
-    of its speed; where a dome may close the rim is drawn in so that it meets the axis when the
-    dome closes. Heights by the model, the lean is a drawing (C). The times are those of the likely stages.
+    The pieces of ``rim.rise``: each left where the mouth was then, and flies up freely and outward, by 0.33 of
+    its speed for a drop and 0.6 for a body, while the mouth widens under it: the wall is steep. The foot is
+    `mouth_radius`. Where a dome closes the rim is drawn in so that it meets the axis at that time. Heights by the
+    model, the lean is a drawing (C). The times are those of the likely stages.
 
     Sources
     -------
     As `crown_peak`.
     """
     time = float(not_negative("time", time, "s"))
-    top = rim_height(impact, time)
+    top = rim_height(impact, time, dome=dome)
     if time <= rim_track(impact)[0].left or top <= 0:
         return np.empty(0), np.empty(0), np.empty(0)
     # Once it is at its peak the sheet only sinks: it keeps the shape that it had there.
-    shape = min(time, float(_rim_times(impact)[0][-1]))
-    left = np.linspace(shape, _left_at_rim(impact, shape), int(points))
+    shape = min(time, _course(impact, bool(dome)).peak)
+    left = np.linspace(shape, min(_left_at_rim(impact, shape), shape), int(points))
     height, drawn = _pieces(impact, left, shape)
     height = height * top / max(float(height[-1]), 1e-9)
-    radius = _mouth(impact, time) + _lean(impact, left, shape)
-    return height, _drawn_in(impact, radius, height, time), sheet_thickness(impact) / drawn
+    radius = mouth_radius(impact, time) + _outward(impact, left, shape)
+    thickness = sheet_thickness(impact) * np.sqrt(left * impact.speed / impact.diameter) / drawn
+    return height, _drawn_in(impact, radius, height, time, dome), thickness
 
 
-def rim_height(impact, time):
-    """Height of the crown's rim over the surface at one instant [m], 0 before and after.
-
-    Parameters
-    ----------
-    impact : SolidImpact or DropImpact
-    time : float
-        Time after contact [s].
-
-    Returns
-    -------
-    float
-    """
-    times, _, heights = _rim_times(impact)
-    if time <= times[-1]:
-        return max(float(np.interp(time, times, heights, left=0.0)), 0.0)
-    return float(heights[-1]) * max(1 - ((time - times[-1]) / _fall_time(impact)) ** 2, 0.0)
+@lru_cache(maxsize=512)
+def _course(impact, dome):
+    """The likely crown that stays open, or the one that closes: a `Course`."""
+    track = rim_track(impact)
+    top = rim.highest(track)
+    peak = track[top].time
+    if isinstance(impact, SolidImpact):
+        peak = _earlier(peak, BEFORE * seal_time(impact).likely)
+    if dome:
+        peak = _earlier(peak, BEFORE * dome_time(impact).likely)
+    height = max(_free(impact, peak), 0.02 * impact.diameter)
+    return Course(peak, height, peak + _flat(track[top:], impact) * math.sqrt(2 * height / GRAVITY))
 
 
-@lru_cache(maxsize=256)
-def _rim_times(impact):
-    """Times, leaving times and heights of the rim, its clock drawn together where the crown is cut short."""
-    track = np.array([(r.time, r.left, r.height) for r in rim_track(impact)])
-    times, left, heights = track.T
-    limit = BEFORE * crown_limit(impact).likely
-    keep = times <= max(limit, times[0])
-    return times[keep], left[keep], heights[keep]
+def _earlier(a, b):
+    """The earlier of two times, going over smoothly."""
+    return (a**-SHARP + b**-SHARP) ** (-1 / SHARP)
 
 
-@lru_cache(maxsize=256)
-def _fall_time(impact):
-    _, _, heights = _rim_times(impact)
-    height = max(float(heights[-1]), 0.02 * impact.diameter)
-    eat = np.sqrt(2 * impact.liquid.tension / (impact.liquid.density * sheet_thickness(impact)))
-    return float(2 * height / (eat + np.sqrt(eat**2 + 2 * GRAVITY * height)))
+def _flat(falling, impact):
+    """After which share of a free fall from the top the rim lies on the surface, its middle at its radius [-]."""
+    radius = np.sqrt(np.array([r.mass for r in falling]) / (math.pi * impact.liquid.density))
+    over = np.array([r.height for r in falling]) - radius
+    free = math.sqrt(2 * max(falling[0].height, 1e-9) / GRAVITY)
+    down = float(np.interp(0, -over, [r.time - falling[0].time for r in falling]))
+    # A rim that is hardly higher than it is thick still takes its time to spread out.
+    return max(down / free, SPREADS)
+
+
+@lru_cache(maxsize=512)
+def _arrays(impact):
+    """Times, leaving times and heights of `rim_track`, and where its top is."""
+    track = rim_track(impact)
+    times, left, heights = np.array([(r.time, r.left, r.height) for r in track]).T
+    return times, left, np.maximum(heights, 0.0), rim.highest(track)
+
+
+def _free(impact, time):
+    """Height of the rim that nothing stops, at a time up to its top [m]."""
+    times, _, heights, top = _arrays(impact)
+    return float(np.interp(time, times[: top + 1], heights[: top + 1], left=0.0))
+
+
+def _height(impact, course, time):
+    """Height of a rim that stops rising at the peak of its course and falls as the free one does [m]."""
+    times, _, heights, top = _arrays(impact)
+    if time <= course.peak:
+        return _free(impact, time)
+    since = (time - course.peak) / math.sqrt(2 * course.height / GRAVITY)
+    if top == 0:
+        return course.height * max(1 - since**2, 0.0)
+    falling = (times[top:] - times[top]) / math.sqrt(2 * heights[top] / GRAVITY)
+    return course.height * float(np.interp(since, falling, heights[top:] / heights[top], right=0.0))
+
+
+def _bent(impact, time):
+    """Height of a rim that closes into a dome [m]."""
+    course, closes = _course(impact, True), dome_time(impact).likely
+    length = _free(impact, time) if time < course.peak else course.height
+    inward = mouth_radius(impact, min(time, closes)) * _closed(impact, time)
+    bent = math.sqrt(max(length**2 - inward**2, length**2 / 4))
+    return max(bent - GRAVITY * max(time - closes, 0.0) ** 2 / 2, 0.0)
+
+
+def _closed(impact, time):
+    """How far the rim of a dome has come in [-]: from 0 to 1 when it closes, from slow to fast."""
+    return min(time / dome_time(impact).likely, 1.0) ** 3
 
 
 def _left_at_rim(impact, time):
-    times, left, _ = _rim_times(impact)
+    times, left, _, _ = _arrays(impact)
     return float(np.interp(time, times, left))
 
 
 def _pieces(impact, left, time):
     """Heights of the pieces that left at the given times [m], and how far the sheet is drawn out there [-]."""
-    w = release_speed(diameter=impact.diameter, speed=impact.speed, left=left)
+    w = rim.release_speed(diameter=impact.diameter, speed=impact.speed, left=left)
     x = time - left
     height = x * w - GRAVITY * x**2 / 2
-    drawn = np.maximum(1 + 0.6 * x / left - GRAVITY * x / w, 0.2)
+    drawn = np.maximum(1 + rim.FADE * x / left - GRAVITY * x / w, 0.2)
     return np.maximum.accumulate(np.maximum(height, 0.0)), drawn
 
 
-def _mouth(impact, time):
-    """Radius of the hollow that the crown stands round [m], never less than that of the body or drop."""
-    if isinstance(impact, SolidImpact):
-        edge = cavity_outline(impact, time, points=2)[1]
-        edge = float(edge[0]) if edge.size else 0.0
-    else:
-        edge = hollow_radius(diameter=impact.diameter, speed=impact.speed, time=time)
-        edge = min(edge, 1.1 * crater_radius(impact).likely)
-    return max(edge, impact.diameter / 2)
+def _outward(impact, left, time):
+    """How far outside the foot each piece is [m]: it left where the mouth was then, and leans."""
+    w = rim.release_speed(diameter=impact.diameter, speed=impact.speed, left=left)
+    # The mouth at a few instants is enough; it widens smoothly.
+    knots = np.linspace(float(left[-1]), time, 9)
+    mouths = np.interp(left, knots, [mouth_radius(impact, float(t)) for t in knots])
+    lean = SOLID_LEAN if isinstance(impact, SolidImpact) else DROP_LEAN
+    return np.clip(mouths + lean * w * (time - left) - mouths[0], 0.0, impact.diameter)
 
 
-def _lean(impact, left, time):
-    w = release_speed(diameter=impact.diameter, speed=impact.speed, left=left)
-    return np.minimum(0.33 * w * (time - left), impact.diameter)
-
-
-def _drawn_in(impact, radius, height, time):
-    if dome_chance(impact) < 0.5 or height[-1] <= 0:
+def _drawn_in(impact, radius, height, time, dome):
+    chance = float(dome_chance(impact) >= 0.5 if dome is None else dome)
+    if chance == 0 or height[-1] <= 0:
         return radius
-    closed = min(time / dome_time(impact).likely, 1.0)
-    share = height / height[-1]
-    return radius * (1 - closed**3 * share**1.5)
+    return radius * (1 - _closed(impact, time) * (height / height[-1]) ** 1.5)

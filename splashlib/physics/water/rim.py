@@ -1,11 +1,10 @@
-"""The rim of a crown: thrown up by the water that the impact drives outward, held back by surface tension.
+"""The rim of a crown: thrown up by the water that the impact drives outward, held back by tension and weight.
 
 One model serves solid bodies and drops. The hollow widens as an expanding half sphere with the kinetic energy
 of the drop (for a body: of the water it drives apart while it goes in): Rdot = A U (t U/D)^(-3/5). The water
 at its edge is turned up and leaves as a sheet with that speed, so that each piece flies freely upward, the
-earlier the faster: the sheet is drawn out and thins. Its rim eats back into it with the speed of Taylor and
-Culick, sqrt(2 sigma/(rho e)), e the thickness there. Where the pieces that reach the rim are no faster than
-that, the rim stands still: the crown is at its highest.
+earlier the faster: the sheet is drawn out and thins. The rim runs into it, gathers it, and is slowed by the
+tension of both its faces and by its own weight: a heavy ring, which comes to rest and sinks again.
 """
 
 import math
@@ -17,19 +16,26 @@ from splashlib.physics.constants import GRAVITY
 # Hemispherical hollow: kappa pi rho R^3 Rdot^2 = (pi/12) rho D^3 U^2, kappa 1 for a point source and about a
 # half where the free surface can give way; R/D = (2.5 tau/sqrt(12 kappa))^(2/5), 1.0 tau^0.4 for kappa 0.5,
 # and Rdot/U = 0.4 tau^-0.6.
-SPREAD = 1 / math.sqrt(12 * 0.5)
+INERTIA = 0.5
+SPREAD = 1 / math.sqrt(12 * INERTIA)
 SPEED = (SPREAD * 2.5**-1.5) ** 0.4
 FADE = 0.6
-# The sheet leaves once the front of drop or body is under: half a diameter of way.
-START = 0.5
-# Share by which neither time nor the age of the piece grows in one step.
-STEP = 0.06
+# The whole sheet leaves once the front is half a radius under, a quarter of a diameter of way: the level surface
+# then cuts a sphere at 60 degrees, and with the water piled up there (H. Wagner, Z. angew. Math. Mech. 12 (1932)
+# 193) stands beside its widest part. An eighth or a half of a diameter makes a crown 1.6 times higher or lower.
+START = 0.25
+# What leaves before half a diameter of way tears off as fine spray; droplets that are seen leave from there on.
+DROPLETS = 0.5
+# Share by which neither time nor the mass of the rim grows in one step, and the longest step, in times so far.
+GROWTH, STEP = 0.2, 0.05
+MOST_STEPS = 2000
 
 
 class Rim(NamedTuple):
     """A rim at one moment: piece that reaches it left at `left` [s]; `time` [s], height [m], speed [m/s].
 
-    `reach` is the upward speed of the pieces that just arrive at the rim: that of a droplet let go there.
+    `reach` is the upward speed of the pieces that just arrive at the rim: that of a droplet let go there;
+    `mass` is that of the rim per length round the ring [kg/m].
     """
 
     left: float
@@ -37,6 +43,7 @@ class Rim(NamedTuple):
     height: float
     speed: float
     reach: float
+    mass: float
 
 
 def release_speed(*, diameter, speed, left):
@@ -49,9 +56,14 @@ def hollow_radius(*, diameter, speed, time):
     return diameter * (2.5 * SPREAD * max(time, 0.0) * speed / diameter) ** 0.4
 
 
+def droplets_start(*, diameter, speed):
+    """When the first of the droplets that are seen leaves the rim [s after contact]."""
+    return DROPLETS * diameter / speed
+
+
 @lru_cache(maxsize=512)
 def rise(diameter, speed, tension, density, thickness):
-    """Follow the rim from the start of the sheet to its highest point.
+    """Follow the rim from the start of the sheet over its highest point until it is back at the surface.
 
     Parameters
     ----------
@@ -60,59 +72,110 @@ def rise(diameter, speed, tension, density, thickness):
     tension, density : float
         Of the liquid [N/m], [kg/m3].
     thickness : float
-        Thickness of the sheet where it leaves [m].
+        Thickness of the sheet where it leaves, at t U/D = 1 [m]; at other times e = thickness sqrt(t U/D).
 
     Returns
     -------
     tuple of Rim
-        From the start to the peak; one entry where tension wins from the start (a swell, no sheet).
+        From the start until it is down; one entry where tension wins from the start (a swell, no sheet).
 
     Notes
     -----
-    z = x w - g x^2/2 for the piece that left at s, x = t - s, w = A U (s U/D)^-q. The sheet is drawn out by
-    l = (w + q x w/s - g x)/w, e = e0/l, V = sqrt(2 sigma/(rho e)). The rim takes in pieces at the rate
-    ds/dt = V/(w l), so dt/ds = sqrt(l) w/V0; it stands still where w - g x = V. Stepped by midpoints.
-    Neglected: widening of the crown (it thins the sheet further), drag of the air on the sheet, the water that
-    the rim has lost as drops (a lighter rim is held back more).
+    z = x w - g x^2/2 for the piece that left at s, x = t - s, w = A U (s U/D)^-q. Between two pieces the sheet
+    is drawn out to |dz/ds| = w + q x w/s - g x. The rim, at speed v, takes in pieces at the rate
+    ds/dt = (w - g x - v)/|dz/ds|, each of mass rho e w ds:
+    dm/dt = rho e w ds/dt - 0.4 m/t, m dv/dt = rho e w (ds/dt)(w - g x - v) - 2 sigma - m g.
+    The term 0.4 m/t is the ring that grows with the hollow. It starts as thick as the sheet and with the speed
+    of Taylor and Culick against it, w - sqrt(2 sigma/(rho e)). Neglected: drag of the air on the sheet, and the
+    water that the rim loses as drops (a lighter rim is held back more: 10 % of the height, where they leave the
+    rim as thick as its slowing allows, Wang and Bourouiba 2018).
 
     Sources
     -------
-    G. I. Taylor, Proc. R. Soc. A 253 (1959) 313; F. E. C. Culick, J. Appl. Phys. 31 (1960) 1128 (rim speed);
-    I. V. Roisman, C. Tropea, J. Fluid Mech. 472 (2002) 373 (a crown as pieces in free flight).
+    I. V. Roisman, C. Tropea, J. Fluid Mech. 472 (2002) 373 (a crown as pieces in free flight that meet a rim
+    with mass); G. I. Taylor, Proc. R. Soc. A 253 (1959) 313; F. E. C. Culick, J. Appl. Phys. 31 (1960) 1128.
     """
-    retreat = math.sqrt(2 * tension / (density * thickness))
-    left = time = START * diameter / speed
-    track = [_rim(diameter, speed, retreat, left, time)]
-    while track[-1].speed > 0 and len(track) < 400:
-        before = _rate(diameter, speed, retreat, left, time)
-        # With little tension the rim takes in pieces slowly: then time sets the pace.
-        step = min(STEP * left, STEP * time / before)
-        rate = _rate(diameter, speed, retreat, left + step / 2, time + before * step / 2)
-        time, left = time + rate * step, left + step
-        track.append(_rim(diameter, speed, retreat, left, time))
-    return tuple(track if len(track) < 2 else _ending_at_rest(track))
+    path = _Path(diameter, speed, tension, density, thickness)
+    track = [path.first()]
+    while len(track) < MOST_STEPS and (track[-1].speed > 0 or track[-1].height > 0):
+        track.append(path.after(track[-1]))
+        if track[-1].speed <= 0 < track[-2].speed:
+            track.insert(-1, _at_rest(*track[-2:]))
+    return tuple(track if len(track) > 3 else track[:1])
 
 
-def _pull_out(diameter, speed, left, time):
-    w = release_speed(diameter=diameter, speed=speed, left=left)
-    x = max(time - left, 0.0)
-    return w, x, max(1 + FADE * x / left - GRAVITY * x / w, 0.05)
+def highest(track):
+    """Which entry of a track of `rise` is the highest point."""
+    return max(range(len(track)), key=lambda i: track[i].height)
 
 
-def _rate(diameter, speed, retreat, left, time):
-    w, _, drawn = _pull_out(diameter, speed, left, time)
-    return max(math.sqrt(drawn) * w / retreat, 1.0)
+def _at_rest(before, after):
+    """The rim at the top of its way, its speed taken as straight in the step that holds it."""
+    share = before.speed / (before.speed - after.speed)
+    between = Rim(*(a + share * (b - a) for a, b in zip(before, after, strict=True)))
+    top = before.height + before.speed * (between.time - before.time) / 2
+    return between._replace(speed=0.0, height=max(top, before.height, after.height))
 
 
-def _rim(diameter, speed, retreat, left, time):
-    w, x, drawn = _pull_out(diameter, speed, left, time)
-    reach = w - GRAVITY * x
-    return Rim(left, time, x * w - GRAVITY * x * x / 2, reach - retreat * math.sqrt(drawn), reach)
+class _Path(NamedTuple):
+    """What the rim of one impact moves through."""
+
+    diameter: float
+    speed: float
+    tension: float
+    density: float
+    thickness: float
+
+    def first(self):
+        left = START * self.diameter / self.speed
+        flow = self._flow(left)
+        start = self._leaving(left)
+        thick = flow / (self.density * start)
+        retreat = math.sqrt(2 * self.tension / (self.density * thick))
+        return Rim(left, left, 0.0, start - retreat, start, math.pi / 4 * self.density * thick**2)
+
+    def after(self, rim):
+        """The rim one step later, by midpoints; the step ends where it passes the surface downward."""
+        slope, step = self._slope(rim), self._step(rim)
+        middle = _moved(rim, slope, step / 2)
+        later = _moved(rim, self._slope(middle), step)
+        if later.height < 0 < rim.height:
+            landing = _moved(rim, self._slope(middle), step * rim.height / (rim.height - later.height))
+            later = landing._replace(height=0.0, speed=min(landing.speed, 0.0))
+        return later._replace(reach=self._reach(later))
+
+    def _leaving(self, left):
+        return release_speed(diameter=self.diameter, speed=self.speed, left=left)
+
+    def _flow(self, left):
+        """Mass that leaves per length of the edge and time [kg/(m s)]."""
+        return self.density * self.thickness * math.sqrt(left * self.speed / self.diameter) * self._leaving(left)
+
+    def _reach(self, rim):
+        return self._leaving(rim.left) - GRAVITY * (rim.time - rim.left)
+
+    def _taking(self, rim):
+        """Pieces that the rim takes in per time [s/s], and how much faster than the rim they are [m/s]."""
+        leaving, age = self._leaving(rim.left), max(rim.time - rim.left, 0.0)
+        faster = max(leaving - GRAVITY * age - rim.speed, 0.0)
+        drawn = max(leaving + FADE * age * leaving / rim.left - GRAVITY * age, 0.02 * leaving)
+        return min(faster / drawn, 1.0 if rim.left >= rim.time else math.inf), faster
+
+    def _slope(self, rim):
+        taking, faster = self._taking(rim)
+        gain = self._flow(rim.left) * taking
+        push = gain * faster - 2 * self.tension
+        return taking, 1.0, rim.speed, push / rim.mass - GRAVITY, gain - (1 - FADE) * rim.mass / rim.time
+
+    def _step(self, rim):
+        taking, faster = self._taking(rim)
+        gain = self._flow(rim.left) * taking
+        slowest = max(2 * self.tension, gain * faster) / rim.mass + GRAVITY
+        longest = min(STEP * rim.time, GROWTH * rim.mass / max(gain, 1e-12))
+        return max(min(longest, GROWTH * max(faster, 0.05 * self.speed) / slowest), 1e-4 * rim.time)
 
 
-def _ending_at_rest(track):
-    """Cut the last step where the rim comes to rest."""
-    a, b = track[-2:]
-    share = min(max(a.speed / (a.speed - b.speed), 0.0), 1.0) if a.speed > b.speed else 1.0
-    end = Rim(*(p + share * (q - p) for p, q in zip(a, b, strict=True)))
-    return (*track[:-1], end)
+def _moved(rim, slope, step):
+    now = (rim.left, rim.time, rim.height, rim.speed, rim.mass)
+    left, time, height, speed, mass = (value + step * rate for value, rate in zip(now, slope, strict=True))
+    return Rim(min(left, time), time, height, speed, rim.reach, max(mass, 1e-12))

@@ -8,6 +8,8 @@ PERFECT = 0.1
 # A. M. Worthington, "A Study of Splashes" (1908): with ordinary polish the change comes at 5.55-5.65 m/s, three
 # quarters of the 7.3 m/s of a perfect surface; polished spheres from 1.0 m (4.4 m/s) took no air down.
 ORDINARY, SAFE = 0.77, 0.65
+# From half of it on a grain of dust or a smear of grease now and then makes one splash: 1 in 10 to 20 (C).
+FIRST, SMEARED = 0.5, 0.1
 
 
 def critical_speed(liquid):
@@ -49,8 +51,8 @@ def splash_chance(body):
     Notes
     -----
     rough: 1. wet: 0.95 where seen (3.4 m/s and up), falling to 0.7 at 1 m/s, where a smooth body with a thin
-    film may still slip in (C). smooth_dry: 0 up to 0.65 U*, a half at ordinary polish (0.77 U*, 5.6 m/s in
-    water), 1 from U* on; between them the polish decides, not this formula.
+    film may still slip in (C). smooth_dry: 0 up to 0.5 U*, up to 0.1 by 0.65 U* (dust, a smear), a half at
+    ordinary polish (0.77 U*, 5.6 m/s in water), 1 from U* on; between them the polish decides, not this formula.
 
     Sources
     -------
@@ -62,4 +64,5 @@ def splash_chance(body):
     if body.surface == "wet":
         return 0.7 + 0.25 * ramp(body.speed, low=1.0, high=3.4)
     pace = body.speed / critical_speed(body.liquid)
-    return 0.5 * ramp(pace, low=SAFE, high=ORDINARY) + 0.5 * ramp(pace, low=ORDINARY, high=1.0)
+    polish = (0.5 - SMEARED) * ramp(pace, low=SAFE, high=ORDINARY) + 0.5 * ramp(pace, low=ORDINARY, high=1.0)
+    return SMEARED * ramp(pace, low=FIRST, high=SAFE) + polish

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from splashlib.physics import water_entry as water
 from splashlib.physics.constants import GRAVITY
-from splashlib.physics.water.crater import _rates, crater, crater_room
+from splashlib.physics.water.crater import _rates, crater, crater_room, widening
 
 SIZES = st.floats(1e-3, 1e-2)
 SPEEDS = st.floats(0.3, 10)
@@ -23,7 +23,9 @@ def test_the_bound_is_never_exceeded(diameter, speed, liquid):
     assert water.crater_bound(drop) == pytest.approx(bound, rel=1e-12)
     radius, depth = water.crater_radius(drop), water.crater_depth(drop)
     assert 0 < radius.early <= radius.likely < radius.late <= bound * (1 + 1e-12)
-    assert 0 < depth.early <= depth.likely <= depth.late <= bound * (1 + 1e-12)
+    # The bound is for the radius of a half sphere, for the volume that is; a crater may be a fifth deeper than wide.
+    assert 0 < depth.early <= depth.likely <= bound
+    assert depth.likely < depth.late <= 1.2 * bound
 
 
 def test_bound_from_the_energies_in_sympy():
@@ -86,7 +88,7 @@ def test_equations_of_motion_follow_from_bernoulli_in_sympy():
     assert found == pytest.approx([widen, slow], rel=1e-9)
 
 
-def test_crater_against_slow_integration():
+def test_the_turn_of_the_floor_against_slow_integration():
     drop = water.drop_impact(diameter=0.0045, speed=2.73, liquid="milk")
     state, dt, tau, best = np.array([1.11, 0.17, -0.23, 0.27]), 0.002, 2.0, (0.0, 0.0)
     while state[1] + state[3] > 0:
@@ -94,7 +96,49 @@ def test_crater_against_slow_integration():
         tau += dt
         best = (tau * 0.0045 / 2.73, (state[0] + state[2]) * 0.0045)
     assert crater(drop).deepest == pytest.approx(best, rel=3e-3)
-    assert water.crater_time(drop).likely == pytest.approx(best[0], rel=3e-3)
+    # It is the early limit of the time, and near the lower one of the depth.
+    assert water.crater_time(drop).early == pytest.approx(best[0], rel=3e-3)
+    assert water.crater_depth(drop).early == pytest.approx(best[1], rel=0.05)
+
+
+@pytest.mark.parametrize(("diameter", "speed", "liquid"), [(0.0045, 2.73, "milk"), (0.0063, 2.74, "water")])
+def test_widening_against_slow_integration(diameter, speed, liquid):
+    """R' from kappa pi rho R^3 R'^2 = e E - (pi/4) rho g R^4 - pi sigma R^2, stepped; kappa 0.5, e 0.85."""
+    drop = water.drop_impact(diameter=diameter, speed=speed, liquid=liquid)
+    density, tension = drop.liquid.density, drop.liquid.tension
+    energy = 0.85 * math.pi / 12 * density * diameter**3 * speed**2
+    t = 1e-6
+    r = diameter * (25 / 24 * 0.85) ** 0.2 * (t * speed / diameter) ** 0.4
+    dt = 1e-6
+
+    def left(r):
+        return energy - math.pi / 4 * density * GRAVITY * r**4 - math.pi * tension * r**2
+
+    seen = {}
+    while left(r) > 1e-5 * energy:
+        r, t = r + math.sqrt(left(r) / (0.5 * math.pi * density * r**3)) * dt, t + dt
+        seen[round(t * 1e6)] = r
+    times, radii = widening(drop)
+    for share in (0.1, 0.4, 0.8):
+        at = round(share * t * 1e6)
+        assert np.interp(at * 1e-6, times, radii) == pytest.approx(seen[at], rel=5e-3)
+    assert times[-1] == pytest.approx(t, rel=0.02)
+    assert radii[-1] == pytest.approx(r, rel=1e-3)
+
+
+def test_without_tension_the_time_is_a_beta_function():
+    """(1/2) sqrt(kappa) B(5/8, 1/2) sqrt(R/g): 0.954 sqrt(R/g) for kappa 0.5, as a large drop comes near."""
+    large = water.drop_impact(diameter=0.1, speed=6.0)
+    beta = math.gamma(5 / 8) * math.gamma(1 / 2) / math.gamma(9 / 8)
+    law = math.sqrt(0.5) / 2 * beta * math.sqrt(water.crater_radius(large).likely / GRAVITY)
+    assert water.crater_time(large).likely == pytest.approx(law, rel=0.005)
+
+
+def test_the_floor_stays_down_to_six_tenths_of_the_start_of_the_column():
+    """A 6 to 7 mm drop from 40 cm (Worthington 1908); the column passes the surface at 60 ms (56 to 64)."""
+    for diameter in (0.0063, 0.0073):
+        drop = water.drop_impact(diameter=diameter, speed=2.74)
+        assert water.crater_time(drop).likely / water.jet(drop).rises.likely == pytest.approx(0.6, abs=0.05)
 
 
 def test_time_grows_about_as_gravity_alone_would_have_it():
@@ -112,7 +156,7 @@ def test_a_shallow_layer_stops_the_floor():
     assert water.crater_time(shallow).likely < 0.5 * water.crater_time(deep).likely
     assert water.crater_depth(shallow).late == 0.005
     # The layer just as deep as the crater changes nothing.
-    just = water.drop_impact(diameter=0.0045, speed=2.73, film_depth=crater(deep).deepest[1] * 1.0001)
+    just = water.drop_impact(diameter=0.0045, speed=2.73, film_depth=water.crater_radius(deep).likely * 1.0001)
     assert water.crater_time(just).likely == pytest.approx(water.crater_time(deep).likely, rel=1e-3)
 
 
@@ -136,7 +180,10 @@ def test_outline_in_time():
     away, depth = water.crater_outline(drop, likely)
     assert depth[0] == depth.max()
     assert depth[-1] == pytest.approx(0, abs=1e-9)
-    assert away[-1] <= 1.3 * water.crater_radius(drop).likely
+    assert away[-1] == pytest.approx(water.crater_radius(drop).likely)
+    # Back at the surface when the column passes it.
+    rises = water.jet(drop).rises.likely
+    assert 0 < water.crater_outline(drop, 0.98 * rises)[1].max() < 0.1 * depth[0]
     assert water.crater_outline(drop, 0.0)[0].size == 0
     assert water.crater_outline(drop, 2 * likely)[0].size == 0
     layer = water.drop_impact(diameter=0.0045, speed=2.73, film_depth=0.004)
@@ -149,12 +196,15 @@ def test_column_of_a_drop(depth):
     column = water.jet(drop)
     assert column.rises.likely > water.crater_time(drop).likely
     flight = column.peak.likely - column.rises.likely
-    assert GRAVITY * flight**2 / 2 == pytest.approx(column.height.likely)
+    # It is fed while it rises: a fifth slower than free flight.
+    assert GRAVITY * (flight / 1.2) ** 2 / 2 == pytest.approx(column.height.likely)
     times = np.linspace(0, 2 * column.peak.likely, 4001)
     heights = water.jet_height(drop, times)
     assert heights.max() == pytest.approx(column.height.likely, rel=1e-3)
     assert times[heights.argmax()] == pytest.approx(column.peak.likely, rel=1e-3)
     assert heights[times < column.rises.likely].max() == 0
+    early = [water.jet_height(drop, column.rises.likely + share * flight) for share in (0.001, 0.008)]
+    assert early[1] / early[0] == pytest.approx(4, rel=0.01)
     height, radius = water.jet_outline(drop, column.peak.likely)
     assert height[-1] == pytest.approx(column.height.likely)
     assert radius[-1] == 0
