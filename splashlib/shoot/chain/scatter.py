@@ -11,7 +11,7 @@ class Draw:
 
     release, across, toward [m]: release height; sideways along the beam, and square to it towards the camera.
     trigger, camera, route [s]: lags. pace: where in its band the splash falls, -1 early, 0 likely, 1 late.
-    luck: between 0 and 1; a stage with a chance happens when luck is below it.
+    luck: between 0 and 1; it chooses among what the splash may do, see `stages`.
     """
 
     release: np.ndarray

@@ -14,6 +14,8 @@ from splashlib.shoot.chain.body_motion import impact_of
 
 # What the water does over a body that slipped in without a splash: it happens when the crown does not.
 AFTER_A_SLIP = ("film_closes", "spout_rises", "spout_peak")
+# The column of a body's cavity: a dome may stop it, nothing else does.
+COLUMN = ("jet_rises", "jet_peak")
 
 
 def splash(setup):
@@ -152,10 +154,16 @@ def stage_times(setup, draw, contact):
 
 
 def _happens(stage, luck, chances):
-    """Whether a stage comes. One luck for each fork: a crown closes or falls back, and a slip makes no crown."""
+    """Whether a stage comes. One luck for each fork: a crown closes or falls back, and a slip makes no crown.
+
+    From 0 up the luck runs through domes without a column, domes with one, crowns that fall back, and slips.
+    """
     if stage.name in AFTER_A_SLIP:
         return luck >= 1 - stage.chance
     crown, dome = chances.get("crown_peak", 0.0), chances.get("dome_closes", 0.0)
+    if stage.name in COLUMN and "jet_rises" in chances:
+        # Every crown without a dome goes with a column; the domes that stop one are the first of the luck.
+        return (luck >= crown - stage.chance) & (luck < crown)
     if stage.name == "crown_falls":
         return (luck >= dome) & (luck < crown)
     if stage.name == "dome_closes" and "crown_falls" not in chances:

@@ -370,6 +370,23 @@ def test_every_crown_closes_or_falls_back_and_none_does_both(body, height, surfa
     assert crown.any() == ("crown_peak" in many.stages)
 
 
+@pytest.mark.parametrize("height", [0.2, 0.45, 0.8, 1.2, 1.5])
+@pytest.mark.parametrize("body", ["kumquat", "glass marble"])
+@pytest.mark.parametrize("surface", ["rough", "wet"])
+def test_a_crown_that_no_dome_closes_goes_with_a_column(body, height, surface):
+    setup = change_all(with_body(tea_house(), body), {"drop.release_height": height, "drop.surface": surface})
+    many = simulate(setup, 4000, np.random.default_rng(3))
+    none = np.full(4000, np.nan)
+    crown, dome, rises, top = (
+        np.isfinite(many.stages.get(name, none)) for name in ("crown_peak", "dome_closes", "jet_rises", "jet_peak")
+    )
+    assert np.array_equal(rises, top)
+    assert rises[crown & ~dome].all()
+    assert not rises[~crown].any()
+    chances = {stage.name: stage.chance for stage in splash(setup)}
+    assert rises.mean() == pytest.approx(chances.get("jet_rises", 0.0), abs=0.03)
+
+
 def test_drops_come_back_through_a_low_beam_only():
     names = [[e.name for e in timeline(change(tea_house(), "beam.height", h))] for h in (0.12, 0.44)]
     assert "droplets_at_beam" in names[0]
