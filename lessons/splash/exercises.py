@@ -3,7 +3,7 @@
 import math
 
 from lessons.splash.crown import CROWN
-from lessons.splash.numbers import NUMBERS
+from lessons.splash.numbers import NUMBERS, whole_ms
 from splashlib.classroom.exercises import Exercises
 from splashlib.classroom.questions.question_kinds import Choice, Number, Option, Slip
 from splashlib.classroom.questions.slips import thousandth
@@ -18,12 +18,12 @@ JET_WHEN = Choice(
     options=(
         Option(key="3 ms", text="3 ms", reply="By then the kumquat is not even a third under water."),
         Option(
-            key="50 ms",
+            key=NUMBERS.fill("[[crown to 10 ms]]"),
             text=NUMBERS.fill("[[crown to 10 ms]]"),
             reply="That is about the crown. The hole that the kumquat tore is still open then.",
         ),
         Option(
-            key="320 ms",
+            key=NUMBERS.fill("[[jet to 10 ms]]"),
             text=NUMBERS.fill("[[jet to 10 ms]]"),
             right=True,
             reply=NUMBERS.fill(
@@ -84,6 +84,9 @@ SEAL = Number(
 )
 
 
+STAGES_MS = (whole_ms("crown_peak"), whole_ms("cavity_seals"), 110, whole_ms("jet_peak"))
+
+
 def _delay(v):
     return (v.lead_ms + v.stage_ms - v.lag_ms) / 1000
 
@@ -93,7 +96,7 @@ STAGE_DELAY = Number(
     prompt="From the beam to the water your kumquat needs {lead_ms} ms. The stage that you want comes {stage_ms} ms "
     "after the contact. Your rig takes {lag_ms} ms from the beam to the light when the delay is zero. Which delay do "
     "you set?",
-    draw={"lead_ms": (44, 36, 52, 60), "stage_ms": (50, 73, 110, 322), "lag_ms": (41, 1, 20, 51, 30)},
+    draw={"lead_ms": (44, 36, 52, 60), "stage_ms": STAGES_MS, "lag_ms": (41, 1, 20, 51, 30)},
     # Numbers for which no two mistakes meet.
     keep=lambda v: abs(v.lead_ms - 2 * v.lag_ms) > 4 and abs(v.lead_ms - v.lag_ms) > 2 and v.stage_ms > v.lag_ms + 4,
     answer=_delay,

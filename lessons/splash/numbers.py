@@ -31,6 +31,11 @@ def _stage(name, setup=FRUIT):
     return next(stage for stage in splash(setup) if stage.name == name)
 
 
+def whole_ms(name):
+    """Likely time of a stage of the scene's splash in whole milliseconds, as the clock stands and a learner types."""
+    return round(1000 * _stage(name).likely)
+
+
 def _event(name):
     """One dated event of the scene."""
     return next(event for event in timeline(FRUIT) if event.name == name)

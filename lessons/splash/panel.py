@@ -1,5 +1,6 @@
 """What can be dragged in the lesson `splash`: the splash on a clock, and what it wets and sets off."""
 
+from lessons.splash.numbers import whole_ms
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Control, Pick, Span
 from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
@@ -14,7 +15,7 @@ BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
 VESSEL = ("trigger.hold_off", "camera.open_time", "vessel.width", "vessel.rim")
 DECIDED = ("trigger.delay", "drop.release_height", *(f"drop.{name}" for name in BODY), "camera.style", *VESSEL)
 
-CLOCK = Control("clock", "Clock, after contact", "ms", -20, 400, 0.5, 50)
+CLOCK = Control("clock", "Clock, after contact", "ms", -20, 400, 0.5, whole_ms("crown_peak"))
 HEIGHT = Span("drop.release_height", 15, 100, 0.5)
 
 

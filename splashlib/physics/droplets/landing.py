@@ -20,8 +20,8 @@ from splashlib.physics.droplets.spray import (
 )
 from splashlib.physics.droplets.thrown import Droplets, places, speeds, throw
 from splashlib.physics.fall import fall_time
-from splashlib.physics.mouth import mouth_radius
 from splashlib.physics.water.impact import Band
+from splashlib.physics.water.mouth import mouth_radius
 from splashlib.physics.water.rim import droplets_start
 
 __all__ = [

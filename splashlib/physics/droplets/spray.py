@@ -6,9 +6,9 @@ from functools import lru_cache
 import numpy as np
 
 from splashlib.physics.constants import GRAVITY
-from splashlib.physics.mouth import mouth_radius
 from splashlib.physics.water.crown import crown_peak, rim_rising
 from splashlib.physics.water.impact import Band, SolidImpact, ramp
+from splashlib.physics.water.mouth import mouth_radius
 from splashlib.physics.water.rim import droplets_start, release_speed
 
 # Lord Rayleigh, Proc. London Math. Soc. 10 (1878) 4: a thread of diameter d breaks at 4.508 d, into drops 1.89 d.

@@ -9,7 +9,7 @@ from splashlib.physics.air.flight import height_at, relax_time
 from splashlib.physics.checks import not_negative, whole
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.droplets.spray import DROP_OF_THREAD, rim_table, usual_count
-from splashlib.physics.mouth import mouth_radius
+from splashlib.physics.water.mouth import mouth_radius
 
 
 class Droplets(NamedTuple):

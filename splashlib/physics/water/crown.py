@@ -15,11 +15,11 @@ import numpy as np
 
 from splashlib.physics.checks import not_negative
 from splashlib.physics.constants import GRAVITY
-from splashlib.physics.mouth import mouth_radius
 from splashlib.physics.water import rim
 from splashlib.physics.water.cavity_time import seal_time
 from splashlib.physics.water.dome import dome_chance, dome_time
 from splashlib.physics.water.impact import Band, SolidImpact
+from splashlib.physics.water.mouth import mouth_radius
 
 # Thickness of the sheet where it leaves, in diameters, at t U/D = 1; it grows as sqrt(t). Body: Wagner's root
 # thickness (pi/6) a U t/R with a = sqrt(3 R U t) is 0.014 D at t = 0.1 R/U and 0.057 D at 0.25 R/U, about where

@@ -6,7 +6,7 @@ from splashlib.shoot.decide.exposure_balance import flash_over_metered
 from splashlib.shoot.setup.default_scene import BODIES, with_body
 from splashlib.shoot.setup.fields import change_all
 
-WIDE, WIDE_DROP, BELOW = 6.8, 8.0, 2.7
+WIDE, WIDE_DROP, BELOW = 7.2, 8.0, 2.7
 """Width of the frame for a solid and for a drop, and how far it reaches under the water, in diameters of the body."""
 LENS, SENSOR = 0.100, 0.036
 POWER, APERTURE = 1 / 64, 22.0

@@ -8,10 +8,10 @@ import pytest
 
 from splashlib.physics import water_entry as water
 from splashlib.physics.constants import AIR_DENSITY, GRAVITY, WATER_DENSITY, WATER_SURFACE_TENSION
-from splashlib.physics.mouth import mouth_radius
 from splashlib.physics.water import rim
 from splashlib.physics.water.crown import rim_rising, rim_track, sheet_thickness
 from splashlib.physics.water.jet import jet_chance, pinch_jet, spout
+from splashlib.physics.water.mouth import mouth_radius
 
 CASES = [
     water.solid_impact(diameter=0.035, density=1000, speed=2.95, surface="wet"),
@@ -167,7 +167,7 @@ def test_the_crown_stands_on_the_edge_of_its_hole(impact):
     for time in (0.3, 0.7, 1.0) * np.array(water.crown_peak(impact).likely):
         foot = water.crown_outline(impact, time)[1][0]
         assert foot == pytest.approx(mouth_radius(impact, time))
-        if isinstance(impact, water.Drop):
+        if isinstance(impact, water.DropImpact):
             edge = water.crater_outline(impact, time)[0][-1]
         else:
             edge = water.cavity_outline(impact, time)[1][0]

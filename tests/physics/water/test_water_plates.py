@@ -40,7 +40,7 @@ def around(value, factor):
 def stage(hit, *names):
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", OutOfRange)
-        found = water.drop_stages_of(hit) if isinstance(hit, water.Drop) else water.stages_of(hit)
+        found = water.drop_stages_of(hit) if isinstance(hit, water.DropImpact) else water.stages_of(hit)
     times = {each.name: water.Band(each.early, each.likely, each.late) for each in found}
     return next(times[name] for name in names if name in times)
 

@@ -12,7 +12,7 @@ def mouth_radius(impact, time):
 
     Parameters
     ----------
-    impact : SolidImpact or Drop
+    impact : SolidImpact or DropImpact
     time : float
         Time after contact [s].
 
