@@ -112,6 +112,16 @@ def test_what_the_text_says_to_try_comes_true():
     assert streaks == sorted(streaks, reverse=True)
 
 
+def test_readme_tells_what_its_picture_of_the_panel_shows():
+    """The picture has the mirror up and a delay of 10 ms. If this fails, take it anew and say what it then shows."""
+    shown = panel.panel()
+    shown.set("camera.style", "mirror_up")
+    shown.set("trigger.delay", 0.010)
+    assert shown.told.line.startswith("Caught 7 ms after contact: the kumquat is 1.8 cm deep.")
+    readme = (Path(panel.__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    assert "caught 7 ms after contact" in readme
+
+
 def test_a_caught_drop_in_a_wrong_light_is_not_called_good():
     shown = panel.panel()
     shown.set("beam.height", 0.25)
