@@ -90,3 +90,23 @@ def test_what_a_door_names_comes_from_the_door(door):
 def test_no_function_hides_a_module():
     hidden = [f"{package}.{name}" for package in FILES for name in public(package) if f"{package}.{name}" in FILES]
     assert hidden == []
+
+
+@pytest.mark.parametrize("number", ["1.333", "1.52", "0.0254", "0.3048", "0.618", "2.54"])
+def test_a_constant_is_typed_once(number):
+    typed = {
+        module: node.value
+        for module, tree in TREES.items()
+        if module != "splashlib.physics.constants"
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant) and isinstance(node.value, float) and str(node.value).startswith(number)
+    }
+    assert typed == {}
+
+
+def test_pictures_and_page_show_a_verdict_in_the_same_colours():
+    from splashlib.picture.kit import style
+
+    sheet = (TOP / "splashlib" / "classroom" / "widgets" / "house.css").read_text(encoding="utf-8")
+    for role in ("good", "warning", "bad"):
+        assert f"--{role}: {getattr(style, role.upper())};" in sheet

@@ -49,6 +49,16 @@ GLASS_INDEX = 1.52
 GLASS_DENSITY = 2500.0
 """[kg/m3] soda-lime glass: EN 572-1."""
 
+# Lengths and numbers, exact ---------------------------------------------------------------------------------
+INCH = 0.0254
+"""[m] exact: international yard and pound agreement, 1959."""
+
+FOOT = 12 * INCH
+"""[m] exact, 0.3048."""
+
+GOLDEN_SECTION = (5**0.5 - 1) / 2
+"""[-] 0.618: multiples of it, whole parts dropped, fill an interval evenly however many there are."""
+
 # Light and seeing ----------------------------------------------------------------------------------------
 METER_CONSTANT = 250.0
 """C [lx s] of incident light on a flat receptor, N^2 = E t S / C: ISO 2720:1974, which allows 240-400."""
@@ -62,5 +72,5 @@ EYE_RESOLUTION = 2.908882e-4
 READING_DISTANCE = 0.25
 """[m] the conventional distance of distinct vision, at which a hand-held print is judged."""
 
-PRINT_PITCH = 0.0254 / 300
+PRINT_PITCH = INCH / 300
 """[m] one dot of a print at 300 dots per inch, 0.0847 mm."""

@@ -11,6 +11,7 @@ from splashlib.classroom.judges.expression import evaluate, exact_value, parse, 
 from splashlib.classroom.judges.judging import comes_from, plain_word, real_number, right, slipped, stored_text
 from splashlib.classroom.judges.replies import Reply
 from splashlib.classroom.questions.wording import quoted, said
+from splashlib.physics.constants import GOLDEN_SECTION
 
 __all__ = ["read_formula", "record", "verdict"]
 
@@ -20,7 +21,6 @@ CLOSE = 0.02
 EXACT = 3  # at so many of the points fractions are compared as well, where there are no roots
 ROUGH = 0.1
 PARTS = 300  # of a sympy expression
-GOLDEN = 0.6180339887
 
 
 def record(question, answer, unit=None, variant=1, values=None):
@@ -101,7 +101,7 @@ def points(question):
         for place, letter in enumerate(question.symbols, 1):
             low, high = question.domain.get(letter, (0.5, 2.5))
             # Powers of the golden ratio fill a box evenly whatever its dimension.
-            point[letter] = low + (high - low) * (number * (GOLDEN**place + 0.1 * place) % 1)
+            point[letter] = low + (high - low) * (number * (GOLDEN_SECTION**place + 0.1 * place) % 1)
         spread.append(point)
     return spread
 

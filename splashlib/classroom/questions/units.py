@@ -8,6 +8,8 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
+from splashlib.physics.constants import FOOT, INCH
+
 LONGEST = 60
 
 
@@ -22,11 +24,10 @@ class Unit:
     """What stands before the number, as in f/11."""
 
 
-# Exact by definition: 1 in = 0.0254 m (international yard and pound agreement, 1959).
 _TABLE = {
     "time": {"s": 1, "ms": 1e-3, "µs": 1e-6, "ns": 1e-9, "min": 60, "h": 3600},
-    "length": {"m": 1, "cm": 1e-2, "mm": 1e-3, "µm": 1e-6, "km": 1e3, "in": 0.0254, "ft": 0.3048},
-    "speed": {"m/s": 1, "cm/s": 1e-2, "mm/s": 1e-3, "mm/ms": 1, "m/ms": 1e3, "km/h": 1 / 3.6, "ft/s": 0.3048},
+    "length": {"m": 1, "cm": 1e-2, "mm": 1e-3, "µm": 1e-6, "km": 1e3, "in": INCH, "ft": FOOT},
+    "speed": {"m/s": 1, "cm/s": 1e-2, "mm/s": 1e-3, "mm/ms": 1, "m/ms": 1e3, "km/h": 1 / 3.6, "ft/s": FOOT},
     "acceleration": {"m/s²": 1, "cm/s²": 1e-2},
     "area": {"m²": 1, "cm²": 1e-4, "mm²": 1e-6},
     "volume": {"m³": 1, "l": 1e-3, "cl": 1e-5, "ml": 1e-6},

@@ -5,8 +5,8 @@ from collections.abc import Mapping
 from random import Random
 
 from splashlib.classroom.questions.wording import digits_of
+from splashlib.physics.constants import GOLDEN_SECTION
 
-GOLDEN = 0.6180339887
 LARGEST = 10**9
 
 
@@ -40,7 +40,7 @@ def whole(variant):
 
 def stride(total):
     """A step that visits all of `total` combinations and changes every list from one variant to the next."""
-    step = max(1, round(GOLDEN * total))
+    step = max(1, round(GOLDEN_SECTION * total))
     while math.gcd(step, total) != 1:
         step += 1
     return step

@@ -3,9 +3,9 @@
 import math
 import unicodedata
 
+from splashlib.physics.constants import INCH
 from splashlib.shoot.setup.figures import UNKNOWN, figures, fixed
 
-INCH = 0.0254  # m, exact by definition
 LENGTHS = {"cm": (100, 1), "mm": (1000, 2), "m": (1, 2)}  # per metre, decimals
 FINER = {"cm": 1, "mm": 2, "m": -1}
 """So many decimals more make inches about as fine as the metric unit: 0.01 in is 0.25 mm, next to a millimetre."""

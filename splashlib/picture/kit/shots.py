@@ -8,12 +8,11 @@ from splashlib.picture.kit.canvas import Layered, Pixels
 from splashlib.picture.kit.lettering import write
 
 GAP, NAME, BADGE, LINE = 10, 30, 36, 28  # between frames; heights of name, word and line [pixels]
-GOOD, CARE, BAD = "#00735a", "#8a5a00", "#b3401a"
 """Grounds of the large words: the colours that the panel's own verdict has."""
 QUICK = 2 / 3
 """How fine photographs are while a handle moves; at rest they are as fine as the screen."""
 SIGNS = {"good": "✓", "warning": "!", "bad": "✕"}
-GROUNDS = {"good": GOOD, "warning": CARE, "bad": BAD}
+GROUNDS = {"good": style.GOOD, "warning": style.WARNING, "bad": style.BAD}
 
 
 class Shots:

@@ -15,6 +15,10 @@ LIGHT = "#e69f00"  # the flash
 CAMERA = "#009e73"  # mirror, curtains, open shutter
 LAG = "#8a8f94"  # time that passes unused
 NIGHT = "#0b1117"  # a dark frame, the studio
+GOOD = "#00735a"  # a verdict that all is well
+WARNING = "#8a5a00"  # a verdict to think about
+BAD = "#b3401a"  # a verdict that it will not do
+DAMP = "#9cc3dc"  # what water may reach; the likely side of a band
 
 FONT = {"family": "DejaVu Sans", "small": 10.5, "normal": 12.0, "large": 15.0}
 

@@ -73,7 +73,7 @@ class SplashPicture(Layered):
         self.clock.set_text(words["clock"])
         self.now.set_text(words["now"])
         self.delay.set_text(words["delay"])
-        self.delay.set_color("#b3401a" if delay.short_by else style.INK)
+        self.delay.set_color(style.BAD if delay.short_by else style.INK)
         self.next.set_text(words["next"])
         return found
 

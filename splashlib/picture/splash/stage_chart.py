@@ -30,7 +30,7 @@ NAMES = {
     "surfaces": "body comes up again",
 }
 """What a stage is called where a learner reads it."""
-DARK, PALE = "#005a8c", "#9cc3dc"
+DARK, PALE = "#005a8c", style.DAMP
 SURE = 0.995
 """A stage with a chance of at least this is said to happen always."""
 

@@ -18,7 +18,7 @@ SIDE, TOP, FLOOR = 92.0, 62.0, -18.6
 """Half the width of the set that is shown, its highest and its lowest height [cm]."""
 SECONDS = 4.0
 ARC = np.linspace(0.0, 1.0, 30)
-WET, DAMP, GOOD, BAD = "#0072b2", "#9cc3dc", "#00735a", "#b3401a"
+WET, DAMP = style.WATER, style.DAMP
 BARS = ("droplets at the beam", "jet in the beam", "shutter is open", "your hold-off")
 
 
@@ -102,7 +102,7 @@ class WetZonePicture(Layered):
                 arc.set_visible(far > 0)
 
     def _move_clock(self, setup, hold):
-        colours = (WET, style.WATER, style.CAMERA, GOOD if hold.enough else BAD)
+        colours = (WET, style.WATER, style.CAMERA, style.GOOD if hold.enough else style.BAD)
         for row, seconds in enumerate((hold.droplets, hold.jet, hold.shutter, setup.trigger.hold_off)):
             shown = min(seconds, SECONDS)
             self.bars[row].set(width=shown, facecolor=colours[row])

@@ -9,6 +9,7 @@ from dataclasses import replace
 from decimal import Decimal
 from functools import lru_cache
 
+from splashlib.physics.constants import FOOT, INCH
 from splashlib.physics.stops import nearest_mark
 from splashlib.shoot.setup.field_rows import STYLES, Field, SettingError, fraction_text, quoted
 from splashlib.shoot.setup.figures import figures, fixed
@@ -167,7 +168,7 @@ def change(setup, path, value):
     return change_all(setup, {path: value})
 
 
-IMPERIAL = {"cm": ("in", 1 / 2.54, 1), "mm": ("in", 1 / 25.4, 2), "m": ("ft", 1 / 0.3048, 1)}
+IMPERIAL = {"cm": ("in", 0.01 / INCH, 1), "mm": ("in", 0.001 / INCH, 2), "m": ("ft", 1 / FOOT, 1)}
 """Unit, factor, and how many decimals more make it as fine as the metric one: 0.01 in is next to a millimetre."""
 
 

@@ -10,6 +10,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from splashlib.physics.constants import GLASS_INDEX, WATER_INDEX
 from splashlib.picture.photo.kept import kept
 from splashlib.picture.photo.raster import optics
 from splashlib.picture.photo.water.strands import along_unit
@@ -17,7 +18,6 @@ from splashlib.picture.photo.water.strands import along_unit
 FINE = 2
 """Rows of a sprite for one row of the frame."""
 
-GLASS, WATER = 1.52, 1.333
 FRUIT = np.array([0.92, 0.235, 0.008], np.float32)
 RIPE = np.array([0.94, 0.37, 0.018], np.float32)
 STALK = np.array([0.17, 0.23, 0.06], np.float32)
@@ -178,12 +178,12 @@ def _clear(body, place, lamp, index):
 
 
 def _water(body, place, normal, lamp):
-    return _clear(body, place, lamp, WATER)[..., None]
+    return _clear(body, place, lamp, WATER_INDEX)[..., None]
 
 
 def _glass(body, place, normal, lamp):
     """A clear marble with twisted coloured vanes inside, seen magnified by its own curve."""
-    look = _clear(body, place, lamp, GLASS)[..., None] * np.array([0.97, 1, 0.98], np.float32)
+    look = _clear(body, place, lamp, GLASS_INDEX)[..., None] * np.array([0.97, 1, 0.98], np.float32)
     side = 0.6
     if lamp is not None:
         side = 0.55 + 0.45 * sum(p * d for p, d in zip(place, lamp.direction, strict=True))

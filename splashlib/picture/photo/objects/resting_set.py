@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from splashlib.physics.constants import WATER_INDEX
 from splashlib.physics.light.clear_surface import fresnel_reflectance
 from splashlib.picture.photo.kept import kept
 
@@ -121,7 +122,7 @@ class _Set:
         """The surface mirrors what lies beyond it, more the flatter it is seen, and lets the rest of it through."""
         nearer = np.clip((self.view.eye - self.y) / self.view.eye, 0.05, 20)
         sine = self.view.eye / np.hypot(self.view.eye, self.view.distance / nearer)
-        share = fresnel_reflectance(np.clip(sine, 0, 1), index=1.333)
+        share = fresnel_reflectance(np.clip(sine, 0, 1), index=WATER_INDEX)
         if self.pool.milk:
             light = 0.8 if self.lamp is None else 0.86 * max(self.lamp.direction[1], 0.05)
             slant = 1 + 0.35 * abs(self.side) * np.clip(self.x * np.sign(self.side) / self.half, -1, 1)

@@ -5,6 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from splashlib.physics.constants import WATER_INDEX
 from splashlib.picture.photo.raster import optics
 from splashlib.picture.photo.raster.defocus import defocused
 
@@ -75,7 +76,7 @@ def ball_of(liquid, lamp, cells):
     x, y = np.meshgrid(u, -u)
     inside = (x**2 + y**2 < 1).astype(np.float32)
     if liquid == "water":
-        return optics.ball(lamp, 1.333, cells), COVER * inside
+        return optics.ball(lamp, WATER_INDEX, cells), COVER * inside
     deep = np.sqrt(np.maximum(1 - x**2 - y**2, 0))
     return inside * optics.milk_light((x, y, -deep), lamp), inside
 

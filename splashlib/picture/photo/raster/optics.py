@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from splashlib.physics.constants import WATER_INDEX
 from splashlib.physics.light.clear_surface import fresnel_reflectance
 from splashlib.picture.photo.kept import kept
 
@@ -92,7 +93,7 @@ def bounce(ray, normal):
 
 
 @kept(megabytes=8)
-def ball(lamp, index=1.333, cells=96):
+def ball(lamp, index=WATER_INDEX, cells=96):
     """A clear ball lit by one lamp: radiance on a square of `cells` x `cells` over the ball, row 0 at the top.
 
     Three paths are followed: mirrored outside, straight through, and once mirrored inside.

@@ -3,10 +3,11 @@
 import numpy as np
 
 from splashlib.physics import droplets
+from splashlib.physics.constants import GOLDEN_SECTION
 from splashlib.physics.droplets import spray
 from splashlib.picture.photo.water.crown_sheet import COARSE, factor_of
 from splashlib.picture.photo.water.strands import Pieces, along_unit
-from splashlib.picture.photo.water.walls import GOLDEN, columns
+from splashlib.picture.photo.water.walls import columns
 
 NODES = 9
 """Points of a thread, root to tip, between which it runs straight."""
@@ -32,7 +33,7 @@ class Edge:
         count = int(min(max(np.ceil(1.3 * moved), 1), 96, max(most, 1)))
         self.times, weights, self.moments = light.sampled((np.arange(count) + 0.5) / count)
         self.shares = weights / count
-        self.lanes = np.arange(count) * GOLDEN % 1.0 * 2 - 1 if moved > SMEARED else None
+        self.lanes = np.arange(count) * GOLDEN_SECTION % 1.0 * 2 - 1 if moved > SMEARED else None
         """Where across its strands each instant is drawn, -1 to 1, when the motion fills the rest; or None."""
         self.thick = rim_radius(scene)
 

@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from splashlib.physics.constants import WATER_INDEX
 from splashlib.picture.photo.raster import optics
 
 PITCH = 0.9
@@ -143,7 +144,7 @@ def _water(u, side, front, along, across, lamp):
     """Mirrored in the skin, and bent through the round cross-section towards the axis."""
     deep = np.sqrt(1 - u * u)
     angle = np.arcsin(u)
-    turn = 2 * (angle - np.arcsin(u / 1.333))
+    turn = 2 * (angle - np.arcsin(u / WATER_INDEX))
     dots = [
         (
             front[0] * x + front[1] * y + front[2] * z,

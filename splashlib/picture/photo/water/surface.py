@@ -5,6 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from splashlib.physics.constants import WATER_INDEX
 from splashlib.physics.light.clear_surface import fresnel_reflectance
 
 
@@ -31,7 +32,7 @@ def surface_of(view, pool):
     waterline = int(np.clip(round(float(view.row(0.0))), 0, height))
     front = int(np.clip(round(float(view.row(view.eye * (1 - near)))), waterline, height))
     slope = view.eye / np.hypot(view.eye, view.distance)
-    share = float(fresnel_reflectance(slope, index=1.333))
+    share = float(fresnel_reflectance(slope, index=WATER_INDEX))
     mirrored, through = np.zeros(height, np.float32), np.zeros(height, np.float32)
     mirrored[waterline:front] = share
     through[waterline:front] = 0.0 if pool.milk else 1 - share

@@ -3,12 +3,13 @@
 import numpy as np
 
 from splashlib.physics import water_entry
+from splashlib.physics.constants import WATER_INDEX
 from splashlib.picture.photo.raster import optics
 from splashlib.picture.photo.water.walls import ASLANT, Course, carry_over, evenly, skin, with_slopes
 
 POINTS = 160
-TOTAL = 0.75
-"""Sine of the angle beyond which water mirrors everything at air: 1/1.333."""
+TOTAL = 1 / WATER_INDEX
+"""Sine of the angle beyond which water mirrors everything at air."""
 
 
 def cavity_course(scene, knots):

@@ -12,13 +12,13 @@ from typing import NamedTuple
 
 import numpy as np
 
+from splashlib.physics.constants import GOLDEN_SECTION
+
 PITCH = 1.0
 """Distance of samples on a wall [picture elements]; above 1 gaps would show."""
 
 ROUND = tuple(sorted({round(48 * 1.08**n / 16) * 16 for n in range(72)}))
 """Numbers of columns that are used: few, so that what depends on them alone can be kept."""
-
-GOLDEN = 0.6180339887
 
 ASLANT = 0.5
 """What a step outwards on a skin counts against one upwards: seen from the side it is foreshortened."""
@@ -90,7 +90,7 @@ def _between(knots, times, count):
 
 def instants(light, count):
     """`count` instants of a light, neighbours far apart in time: times, weights, numbers (as `Light.sampled`)."""
-    return light.sampled((np.arange(count) + 0.5) * GOLDEN % 1.0)
+    return light.sampled((np.arange(count) + 0.5) * GOLDEN_SECTION % 1.0)
 
 
 def columns(radius):
