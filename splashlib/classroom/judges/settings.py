@@ -2,11 +2,13 @@
 
 import math
 import warnings
+from functools import lru_cache
 
 from splashlib.classroom.judges.judging import plain_word, real_number, right, stripped
 from splashlib.classroom.judges.number import as_typed
 from splashlib.classroom.judges.replies import Reply
 from splashlib.classroom.questions.units import UNITS, find_unit, read_quantity, units_of
+from splashlib.classroom.questions.variants import Values
 from splashlib.classroom.questions.wording import listed, quoted, say, sentence
 from splashlib.shoot import FIELDS, Setup, change_all, field, tea_house, value_at
 
@@ -192,6 +194,13 @@ def _true(test, values, setup):
 
 def apart(question, values, variant=1):
     """The worked answer meets all conditions; each slip's example does not, and is recognised as itself."""
+    return _apart(question, tuple(values.items()))
+
+
+@lru_cache(maxsize=1024)
+def _apart(question, shown):
+    """As `apart`, kept: a question has a few dozen sets of numbers, and thousands of variants that show them."""
+    values = Values(dict(shown))
     begun = start(question, values)
     if not _judged(question, values, _changed(begun, question.answer(values))).right:
         return False

@@ -261,6 +261,15 @@ def test_bottomless_recursion_is_reported():
     assert "RecursionError" in judge(QUICK, deep).text
 
 
+@pytest.fixture
+def _heeds_interrupts():
+    """As a kernel does; what a shell starts in the background is deaf to them, and so are its tests."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
+@pytest.mark.usefixtures("_heeds_interrupts")
 def test_an_interrupt_of_the_learner_goes_through(monkeypatch):
     """Stopping the cell while the function runs: the wait ends, and the process with it."""
     parent = os.getpid()
