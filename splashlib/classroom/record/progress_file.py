@@ -12,11 +12,13 @@ import os
 import sqlite3
 import time
 import uuid
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
+from splashlib.classroom.record.attempt_rows import COLUMNS, Attempt, attempts_in, select
 from splashlib.shoot import home
+
+__all__ = ["APPLICATION", "FILE_NAME", "VERSION", "Attempt", "Progress", "Unfit"]
 
 FILE_NAME = "my_progress.sqlite"
 APPLICATION = 0x53504C41  # marks the file as ours
@@ -29,23 +31,8 @@ SCHEMA = (
     f"PRAGMA application_id = {APPLICATION}",
     f"PRAGMA user_version = {VERSION}",
 )
-COLUMNS = "at, lesson, question, variant, act, outcome, slip, answer"
-
-
-@dataclass(frozen=True, kw_only=True)
-class Attempt:
-    """One act of a learner: an "answer", a "prediction", a "hint" or a look at the "worked" solution."""
-
-    at: str
-    """When, UTC, ISO 8601."""
-    lesson: str
-    question: str
-    variant: int
-    act: str = "answer"
-    outcome: str = ""
-    slip: str = ""
-    record: dict
-    """The answer as it was typed, as plain data; `judge.verdict` judges it again."""
+MOST_ACTS = 20_000  # so many acts of one learner are read for a report
+MOST_WORK = 10.0  # so long a file may keep a report busy [s]
 
 
 class Unfit(Exception):
@@ -71,16 +58,18 @@ class Progress:
 
     def keep(self, *, lesson, question, variant, record, act="answer", outcome="", slip=""):
         """Keep one act. Returns "" once it is on the disk, else a line about what happened; never raises for a file."""
-        row = (_now(), lesson, question, variant, act, outcome, slip, json.dumps(record, ensure_ascii=True))
         note = ""
-        for _ in range(3):
-            try:
-                self._insert(row)
-                return note
-            except Unfit as problem:
-                note = self._set_aside(str(problem)) or note
-            except (sqlite3.Error, OSError) as problem:
-                return f"This could not be kept in {self.path.name} ({_line(problem)}); it is judged all the same."
+        try:
+            row = (_now(), lesson, question, variant, act, outcome, slip, json.dumps(record, ensure_ascii=True))
+            for _ in range(3):
+                try:
+                    self._insert(row)
+                    return note
+                except Unfit as problem:
+                    note = self._set_aside(str(problem)) or note
+        except Exception as problem:  # whatever is wrong with the file or the folder, the answer is judged
+            name = self._path.name if self._path else FILE_NAME
+            return f"This could not be kept in {name} ({_line(problem)}); it is judged all the same."
         return note
 
     def _insert(self, row):
@@ -92,13 +81,17 @@ class Progress:
             connection.execute("COMMIT")
 
     @contextlib.contextmanager
-    def _open(self, *, create):
+    def _open(self, *, create, bounded=False):
         """A connection for one transaction. Turns everything that says "damaged" into Unfit."""
         self.path.parent.mkdir(parents=True, exist_ok=True) if create else None
         address = f"{self.path.resolve().as_uri()}?mode={'rwc' if create else 'rw'}"
         connection = sqlite3.connect(address, uri=True, timeout=PATIENCE, isolation_level=None)
+        # A bad byte spoils the text that it stands in, and nothing else.
+        connection.text_factory = lambda data: data.decode("utf-8", "surrogateescape")
         try:
             connection.execute("PRAGMA synchronous = FULL")
+            if bounded:
+                _bound(connection)
             # One look at the file: another kernel may be making its tables at this moment.
             connection.execute("BEGIN")
             _check(connection, thorough=self._checked != self.path)
@@ -151,32 +144,36 @@ class Progress:
         wanted = {"lesson": lesson, "question": question, "act": act}
         wanted = {name: value for name, value in wanted.items() if value is not None}
         where = " AND ".join(f"{name} = ?" for name in wanted) or "1"
-        if not self.path.exists():
-            return [], ""
         try:
+            if not self.path.exists():
+                return [], ""
             with self._open(create=False) as connection:
                 if not _tables(connection):
                     return [], ""
-                rows = connection.execute(
-                    f"SELECT {COLUMNS} FROM attempts WHERE {where} ORDER BY id", tuple(wanted.values())
-                ).fetchall()
-                return [_attempt(row) for row in rows], ""
+                rows = connection.execute(select(where), tuple(wanted.values())).fetchall()
+                return attempts_in(rows), ""
         except Unfit as problem:
             return [], f"{self.path.name} {problem}. It will be set aside when something is to be kept."
-        except (sqlite3.Error, OSError) as problem:
-            return [], f"{self.path.name} could not be read ({_line(problem)})."
+        except (sqlite3.Error, OSError, RuntimeError, ValueError) as problem:
+            name = self._path.name if self._path else FILE_NAME
+            return [], f"{name} could not be read ({_line(problem)})."
 
     def everything(self):
-        """The file as a teacher reads it: (the learner's tag, all attempts). Raises Unfit, with a reason in words."""
+        """The file as a teacher reads it: (the learner's tag, all attempts). Raises Unfit, with a reason in words.
+
+        It is read in bounds, since it comes from somebody else: in time, in acts, in the length of a text.
+        """
         try:
-            with self._open(create=False) as connection:
+            with self._open(create=False, bounded=True) as connection:
                 if not _tables(connection):
                     return "", []
                 tag = connection.execute("SELECT value FROM about WHERE key = 'learner'").fetchone()
-                rows = connection.execute(f"SELECT {COLUMNS} FROM attempts ORDER BY id").fetchall()
-        except (sqlite3.Error, OSError) as problem:
+                rows = connection.execute(select("1") + f" LIMIT {MOST_ACTS + 1}").fetchall()
+        except (sqlite3.Error, OSError, RuntimeError, ValueError) as problem:
             raise Unfit(f"could not be read ({_line(problem)})") from None
-        return str(tag[0]) if tag else "", [_attempt(row) for row in rows]
+        if len(rows) > MOST_ACTS:
+            raise Unfit(f"holds more than {MOST_ACTS} acts")
+        return str(tag[0]) if tag else "", attempts_in(rows)
 
     def prediction(self, lesson, question):
         """The prediction that was noted last, or None."""
@@ -188,18 +185,12 @@ class Progress:
         return {each.question for each in self.attempts(lesson, act="answer") if each.outcome == "right"}
 
 
-def _attempt(row):
-    at, lesson, question, variant, act, outcome, slip, answer = row
-    names = {"at": at, "lesson": lesson, "question": question, "variant": variant}
-    return Attempt(**names, act=act, outcome=outcome, slip=slip, record=_record(answer))
-
-
-def _record(text):
-    try:
-        found = json.loads(text)
-    except ValueError:
-        return {}
-    return found if isinstance(found, dict) else {}
+def _bound(connection):
+    """Let a file that somebody made to be slow, or to grow, end in an error."""
+    until = time.monotonic() + MOST_WORK
+    connection.set_progress_handler(lambda: time.monotonic() > until, 10_000)
+    connection.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, 10_000_000)
+    connection.execute("PRAGMA trusted_schema = OFF")
 
 
 def _now():
@@ -228,6 +219,9 @@ def _check(connection, *, thorough):
     if thorough and _pragma(connection, "quick_check") != "ok":
         raise Unfit("is damaged")
     if ours and not {"attempts", "about"} <= _tables(connection):
+        raise Unfit("is damaged")
+    there = {row[1] for row in connection.execute("PRAGMA table_info(attempts)")}
+    if ours and not {"id", *COLUMNS.split(", ")} <= there:
         raise Unfit("is damaged")
 
 

@@ -133,6 +133,12 @@ DAMAGE = {
     "a torn page": torn,
     "tables gone": lambda path: (keep(Progress(path), 1), _run(path, "DROP TABLE attempts")),
     "a newer version": lambda path: (keep(Progress(path), 1), _run(path, f"PRAGMA user_version = {VERSION + 1}")),
+    "a column gone": lambda path: (keep(Progress(path), 1), _run(path, "ALTER TABLE attempts DROP COLUMN slip")),
+    "a table of another shape": lambda path: (
+        keep(Progress(path), 1),
+        _run(path, "ALTER TABLE attempts RENAME TO old"),
+        _run(path, "CREATE TABLE attempts (x)"),
+    ),
     "another program's": lambda path: _run(path, "CREATE TABLE recipes (name TEXT)"),
 }
 
@@ -215,6 +221,96 @@ def test_records_that_no_longer_read_do_not_stop_the_rest(path):
             assert not rejudge(question, record).right
     assert rejudge(TIME, "no record").outcome == "not_attempted"
     assert rejudge(TIME, {"text": "303 ms"}, variant="x").outcome == "unreadable"
+
+
+SPOILED = (
+    "question = CAST(x'74ff6d65' AS TEXT)",
+    "lesson = x'00ff'",
+    "variant = 'two'",
+    "at = NULL",
+)
+
+
+@pytest.mark.parametrize("what", SPOILED)
+def test_one_spoiled_row_hides_itself_and_no_other(path, what):
+    for number in range(3):
+        keep(Progress(path), number)
+    _run(path, "CREATE TABLE loose AS SELECT * FROM attempts")  # without the rule that a column must not be empty
+    _run(path, f"UPDATE loose SET {what} WHERE id = 2")
+    _run(path, "DROP TABLE attempts")
+    _run(path, "ALTER TABLE loose RENAME TO attempts")
+    assert [record["text"] for _, record in kept(path)] == ["0", "2"]
+    assert Progress(path).trouble == ""
+    assert len(Progress(path).everything()[1]) == 2
+
+
+@pytest.mark.parametrize("answer", ["NULL", "5", "x'ff'", "CAST(x'7bff7d' AS TEXT)", "hex(zeroblob(200000))", "'[1]'"])
+def test_an_answer_that_is_no_record_is_an_empty_one(path, answer):
+    keep(Progress(path), 1)
+    _run(path, "CREATE TABLE loose AS SELECT * FROM attempts")
+    _run(path, f"UPDATE loose SET answer = {answer}")
+    _run(path, "DROP TABLE attempts")
+    _run(path, "ALTER TABLE loose RENAME TO attempts")
+    assert [record for _, record in kept(path)] == [{}]
+
+
+def test_ten_thousand_brackets_are_an_empty_record(path):
+    keep(Progress(path), 1)
+    _run(path, f"UPDATE attempts SET answer = '{'[' * 99_000}'")
+    assert [record for _, record in kept(path)] == [{}]
+
+
+def test_a_learner_without_end_is_not_read_without_end(path, monkeypatch):
+    for number in range(3):
+        keep(Progress(path), number)
+    monkeypatch.setattr(MODULE, "MOST_ACTS", 2)
+    with pytest.raises(Unfit, match="holds more than 2 acts"):
+        Progress(path).everything()
+
+
+def test_a_file_that_is_made_to_be_slow_ends(path, monkeypatch):
+    keep(Progress(path), 1)
+    endless = "WITH RECURSIVE n(x) AS (SELECT 1 UNION ALL SELECT x + 1 FROM n) SELECT count(*) FROM n"
+    _run(path, "ALTER TABLE about RENAME TO old")
+    _run(path, f"CREATE VIEW slow AS {endless}")
+    _run(path, "CREATE TABLE about AS SELECT * FROM old")
+    monkeypatch.setattr(MODULE, "MOST_WORK", 0.2)
+    monkeypatch.setattr(MODULE, "_tables", lambda connection: connection.execute("SELECT * FROM slow").fetchall())
+    with pytest.raises(Unfit, match="interrupted"):
+        Progress(path).everything()
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        {"record": {"text": {1, 2}}},
+        {"variant": 10**30},
+        {"question": "\ud800"},
+        {"outcome": ["right"]},
+        {"record": float("nan")},
+    ],
+)
+def test_what_cannot_be_kept_is_told_and_never_raised(path, row):
+    whole = {"lesson": "fall", "question": "time", "variant": 1, "record": {"text": "1"}} | row
+    note = Progress(path).keep(**whole)
+    assert note == "" or note.startswith(f"This could not be kept in {FILE_NAME} (")
+    assert "\n" not in note
+    assert keep(Progress(path), 1) == ""
+
+
+def test_a_folder_that_is_gone_or_a_loop_of_links_is_told_and_never_raised(tmp_path, monkeypatch):
+    loop = tmp_path / FILE_NAME
+    loop.symlink_to(loop)
+    assert "could not be kept" in keep(Progress(loop), 1)
+    assert Progress(loop).attempts() == []
+    monkeypatch.delenv("SPLASH_HOME", raising=False)
+    gone = tmp_path / "gone"
+    gone.mkdir()
+    monkeypatch.chdir(gone)
+    gone.rmdir()
+    assert "could not be kept" in keep(Progress(), 1)
+    assert Progress().attempts() == []
+    assert FILE_NAME in Progress().trouble
 
 
 def test_the_file_says_what_it_is(path):
