@@ -1,15 +1,19 @@
 """What a class did, counted: who finished what, which slips were made, where people stopped."""
 
+import json
 import re
+import time
 from collections import Counter
 from dataclasses import dataclass, field
 from importlib import import_module
 
 from splashlib.classroom.judges import judge
 from splashlib.classroom.judges.replies import Reply
+from splashlib.desk.class_files import Skipped
 from splashlib.desk.house import TEXT, lessons_folder, written
 
 ASKED = re.compile(r'exercises\.ask\(\s*"([^"]+)"')
+MOST_WORK = 60.0  # so long a file may keep the judge busy [s]
 TEACHERS = 90  # pages from this number on are no part of the course
 
 
@@ -101,6 +105,8 @@ class Overview:
     mistakes: list
     predictions: dict
     """(lesson, question) -> Counter of "right" and of the names of other options, each learner's last one."""
+    skipped: list = field(default_factory=list)
+    """Sheets that took too long to judge, as Skipped."""
     unknown: int = 0
     """Acts that belong to no lesson of this version."""
     differing: int = 0
@@ -123,7 +129,10 @@ def count(sheets, among=None):
     found = Overview(parts=among, learners=[], mistakes=[], predictions={})
     mistakes = {}
     for sheet in sheets:
-        found.learners.append(_learner(sheet, found, mistakes))
+        try:
+            found.learners.append(_learner(sheet, found, mistakes))
+        except Endless:
+            found.skipped.append(Skipped(file=sheet.file, why=f"takes more than {MOST_WORK:.0f} s to judge"))
     for each in mistakes.values():
         of = {learner.file: learner for learner in found.learners}
         each.stuck = {who for who in each.learners if not of[who].work[each.lesson, each.question].right}
@@ -131,11 +140,33 @@ def count(sheets, among=None):
     return found
 
 
+class Endless(Exception):
+    """A file takes too long to judge."""
+
+
+def _replies(sheet, questions):
+    """The reply to each act of a sheet, None where nothing is judged; Endless when they take too long."""
+    until, replies, known = time.monotonic() + MOST_WORK, [], {}
+    for attempt in sheet.attempts:
+        question = questions.get((attempt.lesson, attempt.question))
+        if question is None or attempt.act not in ("answer", "prediction"):
+            replies.append(None)
+            continue
+        same = (attempt.lesson, attempt.question, attempt.variant, json.dumps(attempt.record, sort_keys=True))
+        if same not in known:
+            known[same] = judge.rejudge(question, attempt.record, variant=attempt.variant)
+        replies.append(known[same])
+        if time.monotonic() > until:
+            raise Endless
+    return replies
+
+
 def _learner(sheet, found, mistakes):
     questions = {(part.name, name): question for part in found.parts for name, question in part.questions.items()}
     learner = Learner(name=sheet.name, file=sheet.file, work={key: Work() for key in questions})
     foretold = {}
-    for attempt in sheet.attempts:
+    # All of it is judged before anything is counted: a sheet counts whole or not at all.
+    for attempt, reply in zip(sheet.attempts, _replies(sheet, questions), strict=True):
         key = attempt.lesson, attempt.question
         if key not in questions:
             found.unknown += 1
@@ -143,9 +174,8 @@ def _learner(sheet, found, mistakes):
         learner.work[key].last = str(attempt.at)[:10]
         learner.last = (str(attempt.at)[:10], *key)
         if attempt.act == "answer":
-            _answer(attempt, questions[key], learner, found, mistakes)
+            _answer(attempt, reply, questions[key], learner, found, mistakes)
         elif attempt.act == "prediction":
-            reply = judge.rejudge(questions[key], attempt.record, variant=attempt.variant)
             foretold[key] = "right" if reply.right else reply.slip or "other"
         else:
             learner.work[key].helps += 1
@@ -154,9 +184,9 @@ def _learner(sheet, found, mistakes):
     return learner
 
 
-def _answer(attempt, question, learner, found, mistakes):
+def _answer(attempt, reply, question, learner, found, mistakes):
     key = attempt.lesson, attempt.question
-    reply, work = judge.rejudge(question, attempt.record, variant=attempt.variant), learner.work[key]
+    work = learner.work[key]
     work.answers += 1
     work.right |= reply.right
     found.differing += (reply.outcome, reply.slip) != (attempt.outcome, attempt.slip)

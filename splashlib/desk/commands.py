@@ -39,6 +39,10 @@ def main(argv: list[str] | None = None) -> int:
     Parameters: argv, the words after `python -m splashlib` (None: those of this process).
     Returns: the exit status, 0 if all is well, 1 if not. Wrong arguments end the process with 2.
     """
+    for stream in (sys.stdout, sys.stderr):
+        # A terminal that knows no µ or no é gets it spelled out instead of a traceback.
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
     whole = parser()
     args = whole.parse_args(argv)
     if args.command is None:

@@ -1,11 +1,10 @@
 """`report`: the progress files of a class become one page and one table."""
 
 import argparse
-import os
-import tempfile
 from pathlib import Path
 
 from splashlib.desk.trouble import Trouble
+from splashlib.shoot.files.replacing import replace_files
 
 NAME = "report"
 HELP = "make an overview of a class (for teachers)"
@@ -30,7 +29,7 @@ def run(args: argparse.Namespace) -> int:
     """Read, count, write, and say in a few lines what came out."""
     # Loaded when needed: `open` must be able to say what is missing here.
     from splashlib.desk.class_counts import count
-    from splashlib.desk.class_files import collected
+    from splashlib.desk.class_files import collected, said
     from splashlib.desk.report_page import page
     from splashlib.desk.report_table import table
 
@@ -38,29 +37,23 @@ def run(args: argparse.Namespace) -> int:
     for each in skipped:
         print(f"skipped: {each.file} {each.why}")
     if not sheets:
-        raise Trouble(f"none of the files in {args.folder} could be read; no report was written")
+        raise Trouble(f"none of the files in {said(args.folder)} could be read; no report was written")
     overview = count(sheets)
-    place = args.to or args.folder
+    for each in overview.skipped:
+        print(f"skipped: {each.file} {each.why}")
+    skipped, place = [*skipped, *overview.skipped], args.to or args.folder
     write(place, {PAGE: page(overview, skipped), TABLE: table(overview)})
-    print(f"{len(sheets)} {'learner' if len(sheets) == 1 else 'learners'}: {place / PAGE} and {place / TABLE}")
+    people = len(overview.learners)
+    print(f"{people} {'learner' if people == 1 else 'learners'}: {said(place / PAGE)} and {said(place / TABLE)}")
     return 0
 
 
 def write(place: Path, texts: dict[str, str]):
-    """Write all files or none: each is made beside its place first, and then renamed."""
-    made = {}
+    """Write all files or none."""
+    from splashlib.desk.class_files import said
+
     try:
         place.mkdir(parents=True, exist_ok=True)
-        for name, text in texts.items():
-            handle, fresh = tempfile.mkstemp(dir=place, prefix=".", suffix=name)
-            made[fresh] = place / name
-            with os.fdopen(handle, "wb") as file:
-                file.write(text.encode("utf-8"))
-        for fresh, path in made.items():
-            os.chmod(fresh, 0o644)
-            os.replace(fresh, path)
+        replace_files({place / name: text.encode("utf-8") for name, text in texts.items()})
     except OSError as problem:
-        raise Trouble(f"{place} cannot be written into ({problem.strerror or problem})") from None
-    finally:
-        for fresh in made:
-            Path(fresh).unlink(missing_ok=True)
+        raise Trouble(f"{said(place)} cannot be written into ({problem.strerror or problem})") from None

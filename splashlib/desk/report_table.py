@@ -2,8 +2,13 @@
 
 import csv
 import io
+import re
 
 HEADS = ("learner", "file", "lesson", "question", "state", "answers", "slips", "hints_and_solutions", "last_on")
+
+# A sign that begins a formula: at the start of a cell, and behind what some spreadsheet takes for the start of one.
+STARTS = re.compile(r"[\t\r]|\s*[=+\-@]")
+INSIDE = re.compile(r"([;,|\t\r\n][\s\"']*)(?=[=+\-@])")
 
 
 def table(overview):
@@ -30,5 +35,7 @@ def _row(learner, lesson, question):
 
 
 def harmless(cell):
-    """A cell that no spreadsheet takes for a formula."""
-    return f"'{cell}" if isinstance(cell, str) and cell.startswith(("=", "+", "-", "@", "\t", "\r")) else cell
+    """A cell that no spreadsheet takes for a formula, also one that parts it at semicolons or tabs."""
+    if not isinstance(cell, str):
+        return cell
+    return ("'" if STARTS.match(cell) else "") + INSIDE.sub(r"\1'", cell)

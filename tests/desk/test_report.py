@@ -2,22 +2,28 @@
 
 import csv
 import io
+import os
 import random
 import re
 import sqlite3
+import subprocess
+import sys
+import time
 from collections import Counter, defaultdict
 from html.parser import HTMLParser
+from pathlib import Path
 
 import pytest
 
 from splashlib.classroom.judges import judge
 from splashlib.classroom.record.progress_file import FILE_NAME, Progress
 from splashlib.classroom.testing.proof import _given
-from splashlib.desk import commands
+from splashlib.desk import class_counts, commands
 from splashlib.desk.class_counts import count, parts, stopped
 from splashlib.desk.class_files import collected
 from splashlib.desk.report_table import harmless
 
+ROOT = Path(__file__).resolve().parents[2]
 SEED, LEARNERS = 20, 30
 PARTS = parts()
 COUNTED = [(part, part.questions[name]) for part in PARTS for name in part.judged]
@@ -296,6 +302,119 @@ def test_a_report_can_be_made_again(mixed):
     first = reported(mixed)
     assert reported(mixed) == first
     assert sorted(path.name for path in mixed.glob("*report*")) == ["class_report.csv", "class_report.html"]
+
+
+def test_a_folder_that_cannot_be_looked_into_is_named(mixed, capsys, monkeypatch):
+    real = os.scandir
+
+    def scandir(place):
+        if str(place).endswith("closed"):
+            raise PermissionError(13, "Permission denied", str(place))
+        return real(place)
+
+    (mixed / "closed").mkdir()
+    monkeypatch.setattr(os, "scandir", scandir)
+    status, text = reported(mixed)
+    assert status == 0
+    assert "skipped: closed could not be looked into (Permission denied)" in capsys.readouterr().out
+    assert "<strong>closed</strong> could not be looked into" in text
+
+
+def test_two_learners_who_began_from_one_copied_file_are_two(tmp_path):
+    start, ann, ben = PARTS[0], tmp_path / "ann", tmp_path / "ben"
+    ann.mkdir()
+    ben.mkdir()
+    keep(Progress(ann / FILE_NAME), start, start.questions["lead"], {"text": "1 s"})
+    (ben / FILE_NAME).write_bytes((ann / FILE_NAME).read_bytes())
+    keep(Progress(ann / FILE_NAME), start, start.questions["lead"], {"text": "2 s"})
+    early = tmp_path / "ben, saved earlier"
+    early.mkdir()
+    (early / FILE_NAME).write_bytes((ben / FILE_NAME).read_bytes())
+    for text in ("3 s", "4 s"):
+        keep(Progress(ben / FILE_NAME), start, start.questions["lead"], {"text": text})
+    sheets, skipped = collected(tmp_path)
+    assert [(sheet.name, len(sheet.attempts)) for sheet in sheets] == [("ann", 2), ("ben", 3)]
+    assert [each.file for each in skipped] == [f"{early.name}/{FILE_NAME}"]
+
+
+def test_reading_finishes_nothing_in_a_learners_file(tmp_path):
+    """A crash left a journal beside the file: whoever opens it writes into it, so a copy is opened."""
+    progress = Progress(tmp_path / FILE_NAME)
+    keep(progress, PARTS[0], PARTS[0].questions["lead"], {"text": "1 s"})
+    connection = sqlite3.connect(progress.path, isolation_level=None)
+    connection.execute("PRAGMA cache_size = 1")
+    connection.execute("BEGIN")
+    connection.execute("CREATE TABLE more AS SELECT hex(randomblob(200000)) AS noise")
+    journal = Path(f"{progress.path}-journal")
+    files = {progress.path.name: progress.path.read_bytes(), journal.name: journal.read_bytes()}
+    connection.execute("ROLLBACK")
+    connection.close()
+    place = tmp_path / "crashed"
+    place.mkdir()
+    for name, data in files.items():
+        (place / name).write_bytes(data)
+    sheets, _ = collected(place)
+    assert [len(sheet.attempts) for sheet in sheets] == [1]
+    assert {path.name: path.read_bytes() for path in place.iterdir()} == files
+
+
+def test_page_and_table_change_together_or_not_at_all(mixed, capsys):
+    reported(mixed)
+    page, table = mixed / "class_report.html", mixed / "class_report.csv"
+    keep(Progress(mixed / "ann" / FILE_NAME), PARTS[0], PARTS[0].questions["lead"], {"text": "2 s"})
+    before = page.read_bytes()
+    table.unlink()
+    table.mkdir()
+    assert commands.main(["report", str(mixed)]) == 1
+    assert "cannot be written into" in capsys.readouterr().err
+    assert page.read_bytes() == before
+    assert [path.name for path in mixed.iterdir() if path.name.startswith(".")] == []
+    table.rmdir()
+    assert reported(mixed)[1].encode() != before
+
+
+def test_a_file_that_takes_too_long_to_judge_is_named_and_skipped_whole(mixed, capsys, monkeypatch):
+    slow = Progress(mixed / "slow.sqlite")
+    for text in ("9 s", "8 s", "7 s"):
+        keep(slow, PARTS[0], PARTS[0].questions["lead"], {"text": text})
+    real = judge.rejudge
+
+    def rejudge(question, record, *, variant=1):
+        if record["text"] == "8 s":
+            time.sleep(0.5)
+        return real(question, record, variant=variant)
+
+    monkeypatch.setattr(class_counts.judge, "rejudge", rejudge)
+    monkeypatch.setattr(class_counts, "MOST_WORK", 0.4)
+    status, text = reported(mixed)
+    out = capsys.readouterr().out
+    assert status == 0
+    assert "skipped: slow.sqlite takes more than 0 s to judge" in out
+    assert "1 learner:" in out
+    assert "<strong>slow.sqlite</strong> takes more than" in text
+
+
+@pytest.mark.skipif(os.name != "posix" or sys.platform == "darwin", reason="names that are no text")
+@pytest.mark.parametrize("utf8", ["0", "1"])
+def test_names_that_are_no_text_in_a_terminal_that_knows_only_ascii(tmp_path, utf8):
+    place = os.path.join(os.fsencode(tmp_path), b"class", b"caf\xe9 \xc3\xa9")
+    os.makedirs(place)
+    keep(Progress(Path(os.fsdecode(place)) / FILE_NAME), PARTS[0], PARTS[0].questions["lead"], {"text": "1 µs"})
+    environment = {**os.environ, "LC_ALL": "C", "PYTHONUTF8": utf8, "PYTHONCOERCECLOCALE": "0"}
+    environment.pop("PYTHONIOENCODING", None)
+    command = [sys.executable, "-m", "splashlib", "report", str(tmp_path / "class")]
+    done = subprocess.run(command, env=environment, capture_output=True, cwd=ROOT, check=False)
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert b"1 learner" in done.stdout
+    assert "caf\\xe9 é" in (tmp_path / "class" / "class_report.html").read_text(encoding="utf-8")
+    assert "caf\\xe9 é," in (tmp_path / "class" / "class_report.csv").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("cell", ["a;=1+1", 'a;"=1+1', "a, @SUM(A1)", "a\t+1", "x\n=1", " =1+1"])
+def test_no_part_of_a_cell_becomes_a_formula_with_another_separator(cell):
+    for separator in (",", ";", "\t"):
+        for row in csv.reader(io.StringIO(harmless(cell)), delimiter=separator):
+            assert [each for each in row if re.match(r"[\s\"]*[=+@-]", each)] == []
 
 
 @pytest.mark.parametrize("what", ["missing", "file", "empty", "all broken", "no place"])

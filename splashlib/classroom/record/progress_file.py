@@ -103,6 +103,8 @@ class Progress:
             if isinstance(problem, sqlite3.OperationalError):
                 raise
             raise Unfit("is damaged") from None
+        except UnicodeDecodeError:  # what SQLite says about a damaged table name is no text either
+            raise Unfit("is damaged") from None
         finally:
             connection.close()
 

@@ -126,6 +126,13 @@ def torn(path):
     path.write_bytes(data)
 
 
+def damaged_name(path):
+    """The name of the table, where the file lists its tables, is no text any more."""
+    data = path.read_bytes()
+    at = data.index(b"attempts", 0, 4096)
+    path.write_bytes(data[:at] + b"\xff\xfe\xff" + data[at + 3 :])
+
+
 DAMAGE = {
     "text": lambda path: path.write_text("lesson,question\n" * 100),
     "noise": lambda path: path.write_bytes(random.Random(1).randbytes(5000)),
@@ -133,6 +140,7 @@ DAMAGE = {
     "a torn page": torn,
     "tables gone": lambda path: (keep(Progress(path), 1), _run(path, "DROP TABLE attempts")),
     "a newer version": lambda path: (keep(Progress(path), 1), _run(path, f"PRAGMA user_version = {VERSION + 1}")),
+    "a damaged table name": lambda path: (keep(Progress(path), 1), damaged_name(path)),
     "a column gone": lambda path: (keep(Progress(path), 1), _run(path, "ALTER TABLE attempts DROP COLUMN slip")),
     "a table of another shape": lambda path: (
         keep(Progress(path), 1),
