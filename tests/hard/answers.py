@@ -25,9 +25,9 @@ PATH = re.compile(r"\b(?:beam|trigger|camera|flashes|vessel)\.[a-z_]+")
 # fmt: off
 SCRAPS = (
     *"0123456789.,+-−*/^()[]{}=<>!~@%&|;:'\"\\#_ \n\t`$", "ms", "s", "cm", "µs", "stops", "1/32", "1 1/3", "f/",
-    "ISO ", "e5", "e-400", "10^", "×10⁻³", "nan", "inf", "½", "²", "√(", "sqrt(", "exp(", "ln(", "abs(", "asin(", "h", "g",
-    "gh", "2g", "pi", "**", "//", "lambda ", "__class__", "import os", "a", "b)", "late", "\x00", "\u200b", "\u202e",
-    "\ud800", "🍊", "ｈ", "һ", "١", "</div>", "{0}", "%s", "303", "0,5",
+    "ISO ", "e5", "e-400", "10^", "×10⁻³", "nan", "inf", "½", "²", "√(", "sqrt(", "exp(", "ln(", "abs(", "asin(", "h",
+    "g", "gh", "2g", "pi", "**", "//", "lambda ", "__class__", "import os", "a", "b)", "late", "\x00", "\u200b",
+    "\u202e", "\ud800", "🍊", "ｈ", "һ", "١", "</div>", "{0}", "%s", "303", "0,5",
 )
 # fmt: on
 FUNCTIONS = ("sqrt", "exp", "log", "ln", "log2", "log10", "sin", "cos", "tan", "asin", "acos", "atan", "abs")

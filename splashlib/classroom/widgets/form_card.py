@@ -86,7 +86,7 @@ def _formula(question, values, variant):
         "wide": True,
         "units": [],
         "suffix": "",
-        "help": f"{'; '.join(letters)}. Write * for times, ^ for a power, sqrt( ) for a root",
+        "help": f"{'; '.join(letters)}. Write it as on paper, such as ½ a²/b, or with * ^ and sqrt( )",
     }
 
 
