@@ -18,7 +18,7 @@ _HOMES = {
     ),
     "questions.slips": ("Slip",),
     "exercises": ("Exercises",),
-    "judges.expression": ("read_formula",),
+    "formulas.expression": ("read_formula",),
     "widgets.panel": ("live", "Control", "Pick", "Toggle", "Panel"),
     "widgets.decision_card": ("keep",),
     "record.progress_file": ("Progress",),

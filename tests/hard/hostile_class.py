@@ -1,6 +1,6 @@
 """A class folder with everything in it that has ever stopped a report: each file is read in bounds, or named.
 
-    python -m tests.hard.hostile_class
+python -m tests.hard.hostile_class
 """
 
 import csv
@@ -97,9 +97,7 @@ def make(folder):
 
 def state(folder):
     """Every learner's file, and what lies beside it."""
-    return {
-        path: path.read_bytes() for path in folder.rglob("*") if path.is_file() and path.stat().st_size < 10**8
-    }
+    return {path: path.read_bytes() for path in folder.rglob("*") if path.is_file() and path.stat().st_size < 10**8}
 
 
 def run(folder):

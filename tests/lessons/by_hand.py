@@ -11,8 +11,8 @@ Questions about settings have no one answer; their bounds are held by `check_edg
 
 import re
 
+from splashlib.classroom.formulas.expression import evaluate, parse
 from splashlib.classroom.judges import judge
-from splashlib.classroom.judges.expression import evaluate, parse
 from splashlib.classroom.judges.settings import start
 from splashlib.classroom.questions.units import UNITS, read_quantity
 from splashlib.shoot import change_all

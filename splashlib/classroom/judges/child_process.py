@@ -12,6 +12,7 @@ import select
 import signal
 import warnings
 from contextlib import suppress
+from itertools import islice
 from math import ceil
 
 # Held under names of our own: what a learner puts in their place later has no effect here.
@@ -45,7 +46,7 @@ def call_in_child(function, cases, seconds, *, ours=None):
         _live(writing, function, cases, seconds, ours)
     os.close(writing)
     try:
-        return _notes(reading, len(cases), seconds)
+        return notes_from(_lines(reading, seconds), len(cases))
     finally:
         os.close(reading)
         _end(child)
@@ -99,13 +100,15 @@ def _limit(seconds):
         resource.setrlimit(resource.RLIMIT_AS, (most, most))
 
 
-def _notes(reading, wanted, seconds):
-    """The notes that come in time; a last one says why there are no more."""
-    lines = []
-    for line in _lines(reading, seconds):
-        lines.append(line)
-        if len(lines) == wanted + 1:
-            break
+def notes_from(lines, wanted):
+    """The notes that a child writes in time; a last one says why there are no more.
+
+    Parameters
+    ----------
+    lines : its lines, the first of which only says that it began; None when its time is over
+    wanted : how many notes there should be
+    """
+    lines = list(islice(lines, wanted + 1))
     if not lines:
         raise NoChild("the process did not begin")
     try:

@@ -8,7 +8,7 @@ so a stored answer can be judged again without running what the learner wrote.
 from functools import lru_cache
 
 from splashlib.classroom.judges import choice, formula, function, number, settings
-from splashlib.classroom.judges.judging import safely, stripped, untouched
+from splashlib.classroom.judges.judging import check_sound, safely, stripped, untouched
 from splashlib.classroom.judges.replies import Reply
 from splashlib.classroom.questions.variants import candidates, whole
 
@@ -81,6 +81,7 @@ def judge(question, answer, unit=None, *, variant=1):
 def rejudge(question, record, *, variant=1):
     """The reply to a stored record; one that is damaged or was edited gets a line too, so that a report goes on."""
     try:
+        check_sound(record)
         return verdict(question, record, variant=variant)
     except Exception as problem:
         return Reply("unreadable", f"This stored answer cannot be judged again ({type(problem).__name__}).")

@@ -8,6 +8,7 @@ A judge of a kind is a module with
     slip_answer(question, slip, values, variant) the answer of someone who makes that slip, or None
 """
 
+import json
 import math
 from fractions import Fraction
 
@@ -15,6 +16,9 @@ from splashlib.classroom.judges.replies import Reply
 from splashlib.classroom.questions.wording import say
 
 LONGEST_STORED = 2000
+LONGEST_WORD = 120  # for a kind of thing, as plain_word says it
+LONGEST_REST = 4000
+MOST_OTHERS = 5
 PLAIN = (int, float, Fraction)
 PLAIN_WORDS = {
     "bool": "a yes or no",
@@ -108,6 +112,18 @@ def stored_text(text):
     if len(text) > LONGEST_STORED:
         return {"text": text[:LONGEST_STORED], "length": len(text)}
     return {"text": text}
+
+
+def check_sound(record):
+    """Raise ValueError for a stored record that is longer or shaped otherwise than any that was ever stored."""
+    if not isinstance(record, dict):
+        raise ValueError("a record is a table")
+    rest = {key: value for key, value in record.items() if key != "text"}
+    sizes = len(str(record.get("text", ""))), len(str(record.get("other", ""))), len(json.dumps(rest))
+    others = record.get("others", [])
+    fits = all(size <= most for size, most in zip(sizes, (LONGEST_STORED, LONGEST_WORD, LONGEST_REST), strict=True))
+    if not fits or not isinstance(others, list) or len(others) > MOST_OTHERS:
+        raise ValueError("a record is shorter")
 
 
 def right(question, values):

@@ -1,9 +1,10 @@
 """Running a function that a learner wrote: with a time limit, in silence, leaving everything as it was.
 
-Where there are processes it runs in one of its own (see `child`), which is ended when the time is over, whatever it
-does. A browser's Python has one process only. There a watch looks at the clock before each step of Python. It cannot
-stop one long call into C, such as time.sleep(1000), nor code that catches BaseException and goes on, nor code that
-takes the watch away; then the page must be loaded again.
+Where there are processes it runs in one of its own, which is ended when the time is over, whatever it does: a copy of
+this one (see `child_process`), or a fresh Python where copies are not to be had (see `fresh_process`). A browser's
+Python has one process only. There a watch looks at the clock before each step of Python. It cannot stop one long call
+into C, such as time.sleep(1000), nor code that catches BaseException and goes on, nor code that takes the watch away;
+then the page must be loaded again.
 """
 
 import contextlib
@@ -12,6 +13,16 @@ from time import monotonic
 
 from splashlib.classroom.judges.calls import TimeIsUp, call, silence
 from splashlib.classroom.judges.child_process import NoChild, call_in_child
+from splashlib.classroom.judges.fresh_process import call_in_fresh_python
+
+USUAL = (call_in_child,)
+ROUTES = {
+    "win32": (call_in_fresh_python,),
+    # Parts of this system break in a copied process.
+    "darwin": (call_in_fresh_python, call_in_child),
+    "emscripten": (),
+}
+"""Ways to a process of its own, by system, the best one first."""
 
 
 def call_all(function, cases, seconds, *, ours=None):
@@ -30,10 +41,10 @@ def call_all(function, cases, seconds, *, ours=None):
     """
     code = getattr(ours, "__code__", None)
     file = code and code.co_filename
-    try:
-        return call_in_child(function, cases, seconds, ours=file)
-    except NoChild:
-        return call_here(function, cases, seconds, ours=file)
+    for route in ROUTES.get(sys.platform, USUAL):
+        with contextlib.suppress(NoChild):
+            return route(function, cases, seconds, ours=file)
+    return call_here(function, cases, seconds, ours=file)
 
 
 def call_here(function, cases, seconds, *, ours=None):

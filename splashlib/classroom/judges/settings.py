@@ -4,7 +4,7 @@ import math
 import warnings
 from functools import lru_cache
 
-from splashlib.classroom.judges.judging import plain_word, real_number, right, stripped
+from splashlib.classroom.judges.judging import MOST_OTHERS, plain_word, real_number, right, stripped
 from splashlib.classroom.judges.number import as_typed
 from splashlib.classroom.judges.replies import Reply
 from splashlib.classroom.questions.units import UNITS, find_unit, read_quantity, units_of
@@ -32,7 +32,7 @@ def record(question, answer, unit=None, variant=1, values=None):
     if type(answer) is not dict or not all(type(path) is str for path in answer):
         return {"other": plain_word(answer)}
     asked = {path: _plain(answer[path]) for path in question.asked if path in answer}
-    return {"settings": asked, "others": [path[:40] for path in answer if path not in question.asked][:5]}
+    return {"settings": asked, "others": [path[:40] for path in answer if path not in question.asked][:MOST_OTHERS]}
 
 
 def _plain(value):
@@ -56,7 +56,7 @@ def _others(begun, answer, asked):
             continue
         if value_at(begun, row.path) != value_at(answer, row.path) and not _alias(row.path, asked, answer):
             changed.append(row.path)
-    return changed[:5]
+    return changed[:MOST_OTHERS]
 
 
 def _alias(path, asked, setup):

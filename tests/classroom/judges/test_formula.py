@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from lessons.fall.exercises import HEIGHT
 from splashlib.classroom import read_formula
-from splashlib.classroom.judges.expression import FUNCTIONS, evaluate, parse
+from splashlib.classroom.formulas.expression import FUNCTIONS, evaluate, parse
 from splashlib.classroom.judges.judge import judge
 from splashlib.classroom.questions.question_kinds import Formula, Slip
 from tests.classroom.samples import TIME_FORMULA

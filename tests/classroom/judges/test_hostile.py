@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 import sympy
 
-from splashlib.classroom.judges.judge import judge, record
+from splashlib.classroom.judges.judge import judge, record, rejudge
 from splashlib.classroom.record.progress_file import Progress
 from tests.classroom.samples import QUESTIONS, sample_exercises
 
@@ -127,3 +127,25 @@ def test_an_exercise_that_is_none_is_told_in_one_line():
         with pytest.raises(ValueError, match="is no exercise of 'sample'") as caught:
             exercises.check(name, 3)
         assert len(str(caught.value)) < 300
+
+
+BRACKETS = "[" * 100_000
+DAMAGED = [
+    None, 7, 1.5, True, "", "late", [], [1], {}, {"x": 1}, {"text": None}, {"text": 7}, {"text": BRACKETS},
+    {"value": None}, {"value": "x"}, {"value": 10**400}, {"value": 1e308, "unit": BRACKETS}, {"unit": 3}, {"other":
+    BRACKETS}, {"other": 3}, {"length": BRACKETS}, {"option": []}, {"option": BRACKETS}, {"settings": 3},
+    {"settings": {"beam.height": [BRACKETS]}}, {"settings": {"x.y": 1}}, {"settings": {}, "others": BRACKETS},
+    {"settings": {}, "others": [3]}, {"returned": 3}, {"returned": [None]}, {"returned": [{"value": "x"}] * 9},
+    {"returned": [{"raised": BRACKETS}]}, {"returned": []},
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("question", QUESTIONS, ids=lambda question: question.kind)
+def test_a_damaged_record_gets_one_short_line_at_once(question):
+    """As a report meets it in a file that was edited, or lost a part."""
+    for damaged in DAMAGED:
+        began = time.process_time()
+        reply = rejudge(question, damaged)
+        assert time.process_time() - began < 0.2
+        assert not reply.right
+        assert 0 < len(reply.text) < 500

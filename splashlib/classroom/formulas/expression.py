@@ -14,7 +14,7 @@ from decimal import Decimal
 from fractions import Fraction
 from itertools import product
 
-from splashlib.classroom.judges.tokens import DEPTH, cut
+from splashlib.classroom.formulas.tokens import DEPTH, cut
 
 LONGEST = 300
 LARGEST = 1e60

@@ -8,7 +8,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
-from splashlib.classroom.judges.products import with_signs
+from splashlib.classroom.formulas.products import with_signs
 
 TOKENS = 150
 DEPTH = 30
