@@ -49,6 +49,10 @@ _QUENCHED_FAST = (400, 1100, 2500, 5000, 9000, 14000, 20000, 30000)
 _QUENCHED_SLOW = (200, 500, 1200, 2500, 4500, 8000, 11000, 14000)
 
 
+SHORT_RISE = 1e-3
+"""Rise of a pulse that has none but is cut before its peak, over its afterglow [-]."""
+
+
 def exponential(tau):
     """A discharge that starts at once and falls as exp(-t/tau): a capacitor through a constant resistance.
 
@@ -269,9 +273,10 @@ def _cut_to(power, *, tau, rise, tail):
     full = rise / 2 + tau
     wanted = power * full
     if wanted < rise / 2 + tail:
-        # Cut in the rise: cut^2/(2 rise) + tail cut/rise = wanted. Without a rise the afterglow alone is more
-        # than that already; then its shape is all there is, and the cut comes at once.
-        cut = math.sqrt(tail**2 + 2 * rise * wanted) - tail
+        # Cut in the rise: cut^2/(2 rise) + tail cut/rise = wanted. The afterglow of the full peak alone is more than
+        # that: without a rise one a thousandth as long as the afterglow lets the light stop short of its peak.
+        rise = rise or SHORT_RISE * tail
+        cut = 2 * rise * wanted / (math.sqrt(tail**2 + 2 * rise * wanted) + tail)
         return quenched(tau, max(cut, 1e-9 * tau), rise=rise, tail=tail)
     if power == 1:
         return quenched(tau, math.inf, rise=rise, tail=tail)
