@@ -72,9 +72,9 @@ def time_in_air(height, *, density, terminal_speed=math.inf):
     Notes
     -----
     dv/dt = a (1 - v^2/vT^2) with a of `gravity_in_air`: the fall of `fall_time` with a in place of g, so that
-    t(h; a) = t(h a/g; g) g/a. With a constant drag coefficient the air's share of the time is about a fifth
-    too large for a solid sphere at 1 to 5 m/s, whose coefficient is lower there than at its terminal speed;
-    for a drop of 5 mm, which is flatter at its terminal speed, up to two fifths.
+    t(h; a) = t(h a/g; g) g/a. With a constant drag coefficient the air's share of the time comes out too
+    large: the real one is up to a fifth less for a solid sphere at 1 to 5 m/s, whose coefficient is lower there
+    than at its terminal speed, and up to a third less for a drop of 5 mm, which is flatter at its terminal speed.
 
     Sources
     -------
