@@ -120,6 +120,16 @@ def test_a_column_of_a_drop_starts_within_his_times():
     assert row["low"] <= 1e3 * stage(impact(row), "jet_starts").likely <= row["high"]
 
 
+def test_the_column_of_a_drop_is_down_again_when_the_surface_was_level():
+    """Standing at 163 ms, nearly down at 185 ms, level at 207 ms, on the plates of the 6 mm drop."""
+    hit = impact(next(row for row in ROWS if row["case"] == "drop_6mm"))
+    top = water.jet(hit).height.likely
+    heights = water.jet_height(hit, np.array([0.163, 0.185, 0.2085]))
+    assert heights[0] > 0.8 * top
+    assert heights[1] < 0.75 * top
+    assert heights[2] == 0
+
+
 def test_the_bands_are_narrow_enough_to_say_something():
     """The middle of late over early is at most 2.1."""
     bands = [predicted(impact(row), row["quantity"], row["time_ms"] and row["time_ms"] / 1e3) for row in ROWS]
