@@ -130,10 +130,10 @@ def test_the_clock_starts_at_the_scenes_crown():
 def test_the_photograph_shows_the_clocks_instant():
     for clock in (-0.02, 0.0, 0.05, 0.32):
         for setup in (FRUIT, MARBLE, MILK, at(camera__style="mirror")):
-            seen = facts(scene_of(on_the_clock(setup, clock, shape=1.52)))
-            assert seen.after_contact == pytest.approx(clock, abs=2e-5)
-            assert seen.lit == 1
-            assert abs(seen.stops) < 0.01
+            judged = facts(scene_of(on_the_clock(setup, clock, shape=1.52))).judged
+            assert judged.seen.after_contact == pytest.approx(clock, abs=2e-5)
+            assert judged.shutter == "open"
+            assert abs(judged.flash) < 0.01
 
 
 @pytest.fixture
