@@ -71,6 +71,3 @@ EYE_RESOLUTION = 2.908882e-4
 
 READING_DISTANCE = 0.25
 """[m] the conventional distance of distinct vision, at which a hand-held print is judged."""
-
-PRINT_PITCH = INCH / 300
-"""[m] one dot of a print at 300 dots per inch, 0.0847 mm."""

@@ -6,7 +6,7 @@ from splashlib.shoot.chain.events import Events, body_height, lit_share, open_ro
 from splashlib.shoot.chain.framing import Frame, Seen, framed, lead, light_lag, sees
 from splashlib.shoot.chain.instants import instant_names
 from splashlib.shoot.chain.scatter import Draw, draw_scatters, nominal_draw, two_scatters
-from splashlib.shoot.chain.stages import splash, splash_doubts
+from splashlib.shoot.chain.stages import splash
 from splashlib.shoot.chain.timeline import Event, timeline
 from splashlib.shoot.decide.advice import HoldOff, VesselAdvice, hold_off_advice, vessel_advice
 from splashlib.shoot.decide.beam_height import beam_bounds, best_beam_height, delay_for, late_lag
@@ -81,7 +81,6 @@ __all__ = [
     "show",
     "simulate",
     "splash",
-    "splash_doubts",
     "streak_in",
     "tea_house",
     "timeline",

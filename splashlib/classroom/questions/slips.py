@@ -23,16 +23,6 @@ def thousandth(small="ms", large="s", *, see=""):
     )
 
 
-def hundred(small="cm", large="m", *, see=""):
-    """Centimetres taken for metres in the result."""
-    return Slip(
-        name="hundredfold",
-        times=100,
-        see=see,
-        reply=f"{{given}} has the right digits but is a hundred times too large. One {large} is 100 {small}.",
-    )
-
-
 def ten(small="mm", large="cm", *, see=""):
     """Millimetres taken for centimetres in the result."""
     return Slip(

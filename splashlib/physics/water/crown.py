@@ -32,7 +32,8 @@ EARLIER, LATER = 0.7, 1.4
 # The fall is nearly free; the moment at which a sinking rim counts as a flat ring is not sharp.
 SINKS = Band(0.75, 1.0, 1.25)
 SPREADS = 0.5
-# The crown has its height before it closes over, or before the water runs back into the cavity under it.
+# A crown reaches its greatest height at the latest at this share of the time at which it closes to a dome, or at
+# which its cavity seals.
 BEFORE = 0.8
 # How sharply the earlier of two limits is taken (the exponent of a power mean).
 SHARP = 8

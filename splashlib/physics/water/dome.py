@@ -10,7 +10,6 @@ import numpy as np
 from splashlib.physics.constants import AIR_DENSITY
 from splashlib.physics.water.cavity_time import seal_time
 from splashlib.physics.water.impact import Band, SolidImpact, ramp
-from splashlib.physics.water.threshold import splash_chance
 
 # Bodies: surface seal appears at U^2/(gR) of the order of 100 (M. M. Mansoor, J. O. Marston, I. U. Vakarelski,
 # S. T. Thoroddsen, J. Fluid Mech. 743 (2014) 295); for small bodies a Weber number decides, of several hundred
@@ -115,8 +114,3 @@ def _solid_dome(body):
     likely = _soft(CLOSING.likely * unit, 0.85 * seal.likely)
     early = _soft(CLOSING.early * unit, 0.7 * seal.early)
     return Band(min(early, 0.8 * likely), likely, max(_soft(CLOSING.late * unit, seal.likely), 1.15 * likely))
-
-
-def solid_dome_chance(body):
-    """Chance of a dome over a solid body, the chance of a crown included [-]."""
-    return splash_chance(body) * dome_chance(body)

@@ -20,7 +20,7 @@ from splashlib.physics.water.threshold import splash_chance
 COLUMN_SPEED = Band(1.8, 2.3, 2.8)
 # The head is faster than the column behind it, which it outruns and which then becomes the head.
 HEAD_SPEED = Band(2.2, 3.0, 4.0)
-# A dome's cushion of air: column a half as fast (he saw it checked at 3.4 m/s).
+# Under a dome the air that is shut in slows the column down; Worthington (1908) saw it checked at 3.4 m/s.
 WEAKENED = 0.7
 # Of the time of the seal: a dome that closes before the first leaves no column, after the second a whole one. He
 # saw it checked at 3.4 m/s, where the dome comes at 0.4 of the seal, and none at 5.2 m/s, at 0.26.
@@ -266,7 +266,7 @@ def _emerging(depth):
 
 
 def _column(drop):
-    # The time of the pool also where the layer stops the floor: the crater still has to run back.
+    # In a shallow layer the crater takes as long as in a deep pool: less deep, but as wide, it fills from the side.
     deepest = float(widening(drop)[0][-1])
     rises = Band(*(share * deepest for share in BACK))
     room = 0.5 + 0.5 * crater_room(drop)

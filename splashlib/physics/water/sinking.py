@@ -26,7 +26,7 @@ WET_ADDED, CAVITY_ADDED = 0.5, 0.25
 # The blow at contact: the drag coefficient peaks near 1 and is down to 0.3 one radius deep (M. Moghisi,
 # P. T. Squire, J. Fluid Mech. 108 (1981) 133); the excess over one radius is about a quarter of a radius.
 BLOW_DEPTH = 0.25
-# A body that has not met the bottom by then hovers [s].
+# A body that has not reached the bottom by this time is taken to float in the water [s].
 LONG = 600.0
 
 

@@ -14,7 +14,7 @@ WORDS = 12.5  # large enough to be read in a narrow page [points]
 WIDE = 48  # of a column [pixels]
 NAME = 26  # above or below its line, the room for the name of a beam [pixels]
 GAP = 12  # between the set and the columns, and at the right edge [pixels]
-ROOM = 0.095  # above the lowest point of the body in the hand, for the rest of it and the hand [m]
+MARGIN = 0.095  # above the lowest point of the body in the hand, for the rest of it and the hand [m]
 
 
 class BeamSet:
@@ -31,7 +31,7 @@ class BeamSet:
 
     def __init__(self, axes, *, vessel, hand, frame, reasons):
         self.axes = axes
-        top = hand + ROOM
+        top = hand + MARGIN
         self.floor = max(-vessel.depth, -0.35 * top) - 0.01
         self.view = SetView(axes, vessel=vessel, top=top, floor=self.floor, frame=frame)
         self._measure(CM * top, CM * self.floor)

@@ -20,7 +20,7 @@ from matplotlib.text import Text
 from splashlib.picture.kit import style
 
 LACKING = "□"
-ROOM = 4  # kept free around the words [pixels]
+MARGIN = 4  # kept free around the words [pixels]
 
 
 class Lettering(Text):
@@ -117,9 +117,9 @@ def _word(text, font, dpi):
         return Word(np.zeros((0, 0), np.float32), 0, 0, 0.0, blank, least_tall, least_deep)
     sheet = RendererAgg(8, 8, dpi)
     width, tall, deep = sheet.get_text_width_height_descent(text, font, False)
-    left, top = -ROOM, ROOM + math.ceil(tall - deep)
-    sheet = RendererAgg(math.ceil(width) + 2 * ROOM, top + ROOM + math.ceil(deep), dpi)
-    sheet.draw_text(_black(sheet), ROOM, top, text, font, 0)
+    left, top = -MARGIN, MARGIN + math.ceil(tall - deep)
+    sheet = RendererAgg(math.ceil(width) + 2 * MARGIN, top + MARGIN + math.ceil(deep), dpi)
+    sheet.draw_text(_black(sheet), MARGIN, top, text, font, 0)
     mask = np.asarray(sheet.buffer_rgba())[:, :, 3].astype(np.float32) / 255
     return Word(mask, left, top, width, width + blank, max(tall, least_tall), max(deep, least_deep))
 
@@ -145,8 +145,8 @@ def _whole(text, font, across, upright, spacing, dpi):
     words = Text(0, 0, text, parse_math=False, **look)
     words.set_figure(figure)
     box = words.get_window_extent(RendererAgg(8, 8, dpi))
-    left, low = int(np.floor(box.x0)) - ROOM, int(np.floor(box.y0)) - ROOM
-    wide, tall = int(np.ceil(box.x1)) + ROOM - left, int(np.ceil(box.y1)) + ROOM - low
+    left, low = int(np.floor(box.x0)) - MARGIN, int(np.floor(box.y0)) - MARGIN
+    wide, tall = int(np.ceil(box.x1)) + MARGIN - left, int(np.ceil(box.y1)) + MARGIN - low
     sheet = RendererAgg(wide, tall, dpi)
     words.set_position((-left, -low))
     words.draw(sheet)

@@ -6,7 +6,7 @@ from splashlib.picture.kit import style
 from splashlib.picture.kit.lettering import write
 
 CM, MS = 100.0, 1000.0
-ROOM = 4.0  # above the light's line, for its date [cm]
+MARGIN = 4.0  # above the light's line, for its date [cm]
 
 
 class FallChart:
@@ -79,7 +79,7 @@ class FallChart:
         if not shown:
             return
         when = MS * light
-        self.light.set_data([when, when], [self.floor, self.top - ROOM])
+        self.light.set_data([when, when], [self.floor, self.top - MARGIN])
         self.wait.set_x(min(0, when))
         self.wait.set_width(abs(when))
         late = when > self.span[0] + 0.75 * (self.span[1] - self.span[0])

@@ -30,7 +30,7 @@ def splash(setup):
     tuple of physics.water_entry.Stage
         Times after contact [s]; a stage that does not happen is absent.
     """
-    return _stages(impact_of(setup), setup.drop.form)[0]
+    return _stages(impact_of(setup), setup.drop.form)
 
 
 def back_through_beam(setup):
@@ -91,27 +91,12 @@ def _back_at(height, course):
     )
 
 
-def splash_doubts(setup):
-    """Say where the laws of the splash are used outside their range: one text each, none when all is well.
-
-    Parameters
-    ----------
-    setup : Setup
-
-    Returns
-    -------
-    tuple of str
-    """
-    return _stages(impact_of(setup), setup.drop.form)[1]
-
-
 @lru_cache(maxsize=256)
 def _stages(impact, form):
-    """Stages, and the warnings that came with them: under a slider they are told once, not printed each time."""
-    with warnings.catch_warnings(record=True) as caught:
-        warnings.simplefilter("always")
-        found = _solid_stages(impact) if form == "solid" else _drop_stages(impact, form)
-    return tuple(found), tuple(str(each.message) for each in caught)
+    # Under a slider a warning would be printed at every step; each stage's source says where its law holds.
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        return tuple(_solid_stages(impact) if form == "solid" else _drop_stages(impact, form))
 
 
 def _solid_stages(body):

@@ -7,7 +7,7 @@ from splashlib.shoot.chain.body_motion import breaks_beam, height_in_air
 from splashlib.shoot.chain.framing import light_lag
 from splashlib.shoot.chain.instants import find_instant
 
-# Rounding in the last digits of a sum of lags is no lack of time [s].
+# A delay that is short by less than this is not short: sums of lags carry rounding errors [s].
 NANOSECOND = 1e-9
 
 

@@ -30,7 +30,7 @@ WITHOUT_CROWN = 0.012
 CROP, MIDDLE = 1.6, 0.012
 """The photographs show the middle of the frame, so much enlarged [-], about this height over the water [m]."""
 OVER = 0.6
-"""So far over metered they are exposed [stops]: clear water is dark."""
+"""The photographs are exposed by so much more than metered [stops], since clear water is dark."""
 MARKS = tuple(value for _, value in SECTIONS["flashes"]["power"].marks)
 """The power fractions that the dial of a flash has, from full power down [-]."""
 

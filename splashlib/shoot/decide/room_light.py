@@ -110,7 +110,8 @@ def in_time(setup, height=OVER_WATER):
         is zero and the body lower.
     """
     try:
-        # That beam serves for the contact. Higher up the body is slower: as much more beam is time enough.
+        # The best beam for the contact, raised by the same height: the body passes there more slowly, so the time
+        # from beam to body is at least as long.
         needed = best_beam_height(setup) + height
     except ValueError:
         needed = math.inf

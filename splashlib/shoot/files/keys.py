@@ -95,7 +95,7 @@ def place_of(text, name, names, key):
     for number, line, block, header in _blocks_of(text):
         said = block[:1] if header and not names else (line.split("=")[0].strip(" \t\"'"),) * (block == names)
         if said == (key,):
-            # The last one counts: of a key that stands twice it is the one too many.
+            # Of a key that stands twice, the second one is the mistake: its line is told.
             found = f", line {number}"
         elif key and re.search(rf"\b{re.escape(key)}\b[\"']?\s*=", line.split("#")[0]):
             # Written as drop.release_height_cm, or within braces.

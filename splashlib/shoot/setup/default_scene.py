@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from splashlib.physics.constants import GLASS_DENSITY
 from splashlib.shoot.setup.fields import value_at
 from splashlib.shoot.setup.parts import Setup
 
@@ -18,7 +19,7 @@ def tea_house():
 
 BODIES = {
     "kumquat": {"form": "solid", "diameter": 0.035, "density": 1000.0, "surface": "wet"},
-    "glass marble": {"form": "solid", "diameter": 0.016, "density": 2500.0, "surface": "smooth_dry"},
+    "glass marble": {"form": "solid", "diameter": 0.016, "density": GLASS_DENSITY, "surface": "smooth_dry"},
     "drop of milk": {"form": "milk", "diameter": 0.005, "density": 1030.0, "surface": "wet"},
 }
 """The three bodies of the scene; `with_body` puts one into a set-up."""

@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 
 from splashlib.physics import pulse
-from splashlib.physics.constants import PRINT_PITCH
 from splashlib.physics.light import blur
 from tests.reference import rows
 
@@ -44,7 +43,6 @@ def test_published_disc():
 def test_published_limits_of_seeing():
     assert blur.smallest_seen() == pytest.approx(PUBLISHED["arc_minute_at_250_mm"], rel=1e-3)
     assert blur.smallest_seen(distance=1.0) == pytest.approx(math.tan(math.radians(1 / 60)), rel=1e-6)
-    assert pytest.approx(PUBLISHED["dot_at_300_per_inch"], rel=1e-3) == PRINT_PITCH
 
 
 def test_t01_is_what_a_streak_shows_and_t05_what_tables_quote():

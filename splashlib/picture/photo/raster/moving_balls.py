@@ -68,7 +68,7 @@ def blobs(balls, light, knots, lamp, liquid):
     """
     balls = balls._replace(disc=np.where(balls.disc < SHARP, 0, balls.disc))
     kept = pictures_of(lamp, liquid)
-    # What is spread so thin that it makes no step of grey is not worth its samples.
+    # Balls whose light is smeared so far that it changes no pixel by a grey level are left out.
     balls = balls.take(kept.mean * light.strength * balls.size >= FAINTEST * balls.path)
     streaked = _streaked(balls, light)
     clouds = []

@@ -79,7 +79,7 @@ class Wall:
         self.top, self.widest = float(height[:, -1].max()), float(radius.max())
         length = float(np.hypot(np.diff(height), np.diff(radius)).sum(1).max()) * self.view.scale
         self.length = max(length, 1 / (OVER - 1))
-        # Where the motion is drawn out a coarse table does.
+        # The more instants are averaged, the coarser each one's table of heights may be.
         self.steps = max(1024 // len(profile), 128)
         self.step = OVER * max(self.top, 1e-6) / self.steps
         heights, along = (np.arange(self.steps) + 0.5) * self.step, np.linspace(0, 1, profile.shape[1])
