@@ -8,7 +8,7 @@ from splashlib.shoot.decide.flash_duration import DROPLET, POINT, power_for_poin
 
 DARKEST = 0.5
 """So far from a good exposure the frame may be [stops]."""
-MOST_ISO = 1600
+MOST_ISO = 6400
 
 
 def _begun(v):
@@ -36,7 +36,7 @@ MEND = Settings(
     prompt="Mend this set-up. A voltage-controlled head at 1/{part} lights a kumquat that falls from {height_cm} "
     "cm, and "
     "the droplets are streaks. Make points of them: no more than 0.2 mm at the speed of the kumquat. The frame must "
-    "stay within half a stop of a good exposure, and the ISO at 1600 or below. You may change the kind of flash, its "
+    "stay within half a stop of a good exposure, and the ISO at 6400 or below. You may change the kind of flash, its "
     "power, its distance, and the ISO.",
     draw={"part": (4, 8, 16), "height_cm": (45, 40, 50, 55)},
     start=_begun,
@@ -62,7 +62,7 @@ MEND = Settings(
             reply=lambda v, s: f"The frame is {_stops(s)} too bright. Lower the ISO, or move the flash away.",
         ),
         Condition(
-            text="the ISO is 1600 or below",
+            text="the ISO is 6400 or below",
             test=lambda v, s: MOST_ISO - s.camera.iso,
             reply=lambda v, s: f"ISO {s.camera.iso:.0f} is over the limit. Move the flash nearer instead.",
         ),

@@ -31,7 +31,7 @@ BRIGHT = Settings(
     "whole frame lit by it. You may change the camera style, the shutter, the time that it is held open, and the "
     "ISO. The "
     "beam is high enough for every camera.",
-    draw={"lux": (20, 25, 30, 40), "time": (2, 3, 4), "part": (30, 60, 80)},
+    draw={"lux": (5, 6, 8, 10), "time": (2, 3, 4), "part": (30, 60, 80)},
     start=_begun,
     asked=("camera.style", "camera.shutter", "camera.open_time", "camera.iso"),
     conditions=(
@@ -64,7 +64,9 @@ BRIGHT = Settings(
         BadSetting(
             name="ISO to part them",
             example=lambda v: {"camera.iso": 50.0},
-            test=lambda v, s: s.camera.iso != 200 and s.camera.style == "held_open" and _short(s) > 0,
+            test=lambda v, s: (
+                s.camera.iso != tea_house().camera.iso and s.camera.style == "held_open" and _short(s) > 0
+            ),
             reply=lambda v, s: (
                 f"At ISO {s.camera.iso:g} the picture changes, but flash and room change alike: the room still lies "
                 f"{show(ghost_stops(s), 'stops', 3)} under the flash. Only the time parts the two."

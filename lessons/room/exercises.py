@@ -40,8 +40,8 @@ EVENING = Choice(
     ),
     hints=("How long does the flash shine into each frame? And the lamp?",),
     worked=NUMBERS.fill(
-        "At 1/200 s the room lies [[evening.quick to 0.1 stops]] under the flash: it is gone. Held open for 2 s it "
-        "lies only [[evening.open to 0.1 stops]] under it, and the set shines through the kumquat."
+        "At 1/200 s the room lies [[evening.quick to 0.1 stops]] under the flash: hardly seen. Held open for 2 "
+        "s it lies [[evening.over to 0.1 stops]] over it, and the set shines right through the kumquat."
     ),
     see="Drag",
 )

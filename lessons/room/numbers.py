@@ -42,8 +42,8 @@ NUMBERS = Numbers(
     },
     number_of_stops={
         **{f"{room}.quick": lambda lux=lux: _under(lux, QUICK) for room, lux in ROOMS.items()},
-        **{f"{room}.open": lambda room=room: _under(ROOMS[room]) for room in ("corridor", "evening", "dim", "night")},
-        "office.over": lambda: -_under(ROOMS["office"]),
+        **{f"{room}.open": lambda room=room: _under(ROOMS[room]) for room in ("dim", "candle", "night")},
+        **{f"{room}.over": lambda room=room: -_under(ROOMS[room]) for room in ("office", "corridor", "evening")},
         "indicator.under": lambda: _under(stray_lux(SCENE, "indicator")),
         "telephone.under": lambda: _under(stray_lux(SCENE, "telephone")),
         "modelling.over": lambda: -_under(stray_lux(SCENE, "modelling")),

@@ -8,7 +8,33 @@ from splashlib.physics.stops import SHUTTERS
 from splashlib.picture.room.room_picture import RoomPicture
 
 DECIDED = ("room.lux", "camera.shutter", "camera.open_time")
-LIGHTS = (0.05, 0.1, 0.15, 0.2, 0.3, 0.5, 0.7, 1, 1.5, 2, 3, 5, 7, 10, 15, 20, 30, 50, 70, 100, 150, 200, 300, 500)
+LIGHTS = (
+    0.02,
+    0.05,
+    0.1,
+    0.15,
+    0.2,
+    0.3,
+    0.5,
+    0.7,
+    1,
+    1.5,
+    2,
+    3,
+    5,
+    7,
+    10,
+    15,
+    20,
+    30,
+    50,
+    70,
+    100,
+    150,
+    200,
+    300,
+    500,
+)
 TIMES = tuple(sorted(mark.marked for mark in SHUTTERS if 1 / 1000 <= mark.marked <= 1 / 15))
 OTHER = (
     ("nothing", None),

@@ -7,12 +7,21 @@ from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.splash.splash_picture import SplashPicture
 from splashlib.picture.splash.wet_zone_picture import WetZonePicture
-from splashlib.shoot import change_all
+from splashlib.shoot import change_all, value_at
 from splashlib.shoot.decide.delays import bare_delay
 from splashlib.shoot.decide.splash_camera import body_names, in_hand
 
 BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
-VESSEL = ("trigger.hold_off", "camera.open_time", "vessel.width", "vessel.rim")
+VESSEL = (
+    "trigger.hold_off",
+    "camera.open_time",
+    "vessel.width",
+    "vessel.rim",
+    "vessel.tray",
+    "flashes.0.distance",
+    "flashes.0.shield",
+    "camera.shield",
+)
 DECIDED = ("trigger.delay", "drop.release_height", *(f"drop.{name}" for name in BODY), "camera.style", *VESSEL)
 
 CLOCK = Control("clock", "Clock, after contact", "ms", -20, 400, 0.5, whole_ms("crown_peak"))
@@ -47,6 +56,10 @@ def _vessels(setup):
         HEIGHT,
         Span("vessel.width", 6, 30, 0.5),
         Span("vessel.rim", 0, 10, 0.5),
+        "vessel.tray",
+        Span("flashes.0.distance", 20, 120, 1),
+        "flashes.0.shield",
+        "camera.shield",
     )
     return live(WetZonePicture(), controls=controls, setup=setup, title="What gets wet, and how long to stay deaf")
 
@@ -67,8 +80,7 @@ def chosen(shown, vessel=None):
 
 
 def _value(setup, path):
-    section, name = path.split(".")
-    return getattr(getattr(setup, section), name)
+    return value_at(setup, path)
 
 
 def keep():

@@ -4,7 +4,7 @@ import math
 
 from splashlib.classroom.prose.numbers import Numbers
 from splashlib.classroom.prose.scene_numbers import FULL, SCENE, SCENE_NUMBERS
-from splashlib.physics.light.exposure import size_loss
+from splashlib.physics.light.exposure import pane_loss, size_loss
 from splashlib.physics.stops import stops_between
 from splashlib.shoot import change, payments
 from splashlib.shoot.decide.exposure_balance import flash_over_metered, ghost_stops, room_over_metered
@@ -43,10 +43,10 @@ NUMBERS = Numbers(
         "paid.room": lambda: room_over_metered(change(SHORT, "camera.iso", _pays("iso"))),
         "near.from_80": lambda: _nearer(0.8, 0.4),
         "near.from_40": lambda: _nearer(0.4, 0.2),
+        "sheet": lambda: pane_loss(),
         "three_heads": lambda: math.log2(3),
     },
     length={"pay.distance": lambda: _pays("distance")},
-    count={"pay.heads": lambda: _pays("heads")},
     f_number={"pay.aperture": lambda: _pays("aperture")},
     ISO={"pay.iso": lambda: _pays("iso")},
     share={

@@ -8,7 +8,14 @@ from splashlib.picture.stops.stops_picture import StopsPicture
 from splashlib.shoot import change, change_all, delay_for
 from splashlib.shoot.decide.exposure_account import HEADS
 
-DECIDED = ("flashes.0.power", "flashes.0.distance", "flashes.0.diffuser_loss", "camera.aperture", "camera.iso")
+DECIDED = (
+    "flashes.0.power",
+    "flashes.0.distance",
+    "flashes.0.shield",
+    "flashes.0.diffuser_loss",
+    "camera.aperture",
+    "camera.iso",
+)
 SEEN = 0.010
 """Height of the body over the water when the light comes [m]."""
 
@@ -38,6 +45,7 @@ def _panel(setup):
     controls = (
         "flashes.0.power",
         Span("flashes.0.distance", 15, 200, 1),
+        "flashes.0.shield",
         Span("flashes.0.diffuser_loss", 0, 3, 0.5),
         Pick("heads", "Flash heads, all alike", (("one", 1), ("two", 2), ("four", 4)), _heads(setup)),
         "camera.aperture",

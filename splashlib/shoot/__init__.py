@@ -11,6 +11,7 @@ from splashlib.shoot.chain.timeline import Event, timeline
 from splashlib.shoot.decide.advice import HoldOff, VesselAdvice, hold_off_advice, vessel_advice
 from splashlib.shoot.decide.beam_height import beam_bounds, best_beam_height, delay_for, late_lag
 from splashlib.shoot.decide.delays import Delay, Remedy
+from splashlib.shoot.decide.dry import Stand, in_the_spray, stands, wet_zone
 from splashlib.shoot.decide.exposure_account import account, payments
 from splashlib.shoot.decide.flash_duration import streak_in
 from splashlib.shoot.decide.room_light import dark_enough, ghosts
@@ -42,6 +43,7 @@ __all__ = [
     "Seen",
     "SettingError",
     "Setup",
+    "Stand",
     "Trigger",
     "Vessel",
     "VesselAdvice",
@@ -64,6 +66,7 @@ __all__ = [
     "hold_off_advice",
     "home",
     "impact_of",
+    "in_the_spray",
     "instant_names",
     "late_lag",
     "lead",
@@ -81,11 +84,14 @@ __all__ = [
     "show",
     "simulate",
     "splash",
+    "splash_doubts",
+    "stands",
     "streak_in",
     "tea_house",
     "timeline",
     "two_scatters",
     "value_at",
     "vessel_advice",
+    "wet_zone",
     "with_body",
 ]

@@ -78,8 +78,8 @@ def test_what_the_text_says_will_be_seen():
         assert shot("mirror", None, trigger__delay=float(delay)).outcome == "late"
     assert [shot(style).short_by == 0 for style in STYLES] == [False, True, False, True]
     assert all(shot(style, beam__height=0.255).short_by == 0 for style in STYLES)
-    assert all(shot(style, "jet_peak", beam__height=0.09).outcome == "caught" for style in STYLES)
-    assert shot("mirror", "jet_peak", beam__height=0.09).setup.trigger.delay > 0.1
+    assert all(shot(style, "jet_peak", beam__height=0.12).outcome == "caught" for style in STYLES)
+    assert shot("mirror", "jet_peak", beam__height=0.12).setup.trigger.delay > 0.1
 
 
 # ---- the exercises

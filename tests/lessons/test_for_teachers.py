@@ -99,8 +99,8 @@ def test_second_demonstration():
     assert low["A hand 3.0 mm too high"].startswith("0.4 mm")
     assert "by 0.4 mm with the beam at 12 cm" in TEXT
     at(0.05)
-    assert beams.told.line == "Too low to stay out of the frame: that needs 8.6 cm."
-    assert "It needs 8.6 cm to stay out" in TEXT
+    assert beams.told.line == "Too low to stay out of the frame: that needs 11.7 cm."
+    assert "It needs 11.7 cm to stay out" in TEXT
 
 
 def test_third_demonstration():

@@ -1,5 +1,6 @@
 """The lesson `splash`: its exercises, its panels, and what its text says beside the numbers that the build puts in."""
 
+import math
 import re
 from pathlib import Path
 
@@ -55,8 +56,9 @@ def test_what_the_text_says_without_numbers():
     assert "from 20 cm or from 80 cm, the kumquat's cavity closes" in TEXT
     assert f"{ms(stage('cavity_seals', at(drop__release_height=0.20)).likely):.0f}" == f"{ms(SEAL.likely):.0f}"
     assert f"{ms(stage('cavity_seals', HIGH).likely):.0f}" == f"{ms(SEAL.likely):.0f}"
-    assert NARROW.overflows == vessel_advice(HIGH).overflows == "perhaps"
-    assert vessel_advice(FRUIT).overflows == "no"
+    # Filled to the brim in a tray, as the text advises: what is pushed up runs over.
+    assert FRUIT.vessel.rim == 0
+    assert NARROW.overflows == vessel_advice(HIGH).overflows == vessel_advice(FRUIT).overflows == "yes"
     assert vessel_advice(HIGH).wet[2] > 0.92
     tall = at(MARBLE, drop__release_height=1.0)
     assert stage("dome_closes", tall).chance > 0.9
@@ -169,8 +171,22 @@ def test_the_vessel_panel_tells_the_advice():
     shown.set("trigger.hold_off", 0.5)
     assert shown.told.tone == "bad"
     shown.set("trigger.hold_off", 2.0)
-    shown.set("vessel.rim", 0.0)
+    shown.set("vessel.tray", "none")
     assert shown.told.tone == "warning"
+    assert "The vessel overflows. Stand it in a tray" in shown.told.line
+    shown.set("vessel.rim", 0.03)
+    assert shown.told.tone == "warning"
+    assert "through a splashed rim: fill to the brim, in a tray" in shown.told.line
+    shown.set("vessel.rim", 0.0)
+    shown.set("vessel.tray", "tray")
+    shown.set("flashes.0.distance", 0.40)
+    assert shown.told.tone == "warning"
+    far = math.ceil(100 * vessel_advice(FRUIT).wet[2])
+    assert f"The flash at 40 cm stands where the fastest drops land. Move it beyond {far} cm" in shown.told.line
+    shown.set("flashes.0.distance", 0.25)
+    assert shown.told.tone == "bad"
+    shown.set("flashes.0.shield", "sheet")
+    assert shown.told.tone == "good"
     shown.set("body", "drop of milk")
     assert dict(shown.told.readout)["Water rises"].startswith("0.0 cm")
 
@@ -207,7 +223,10 @@ def test_the_cell_in_code_names_the_stages_in_words(capsys):
 
 
 def test_plugs_are_kept_beyond_the_fastest_drops():
-    assert f"beyond {100 * vessel_advice(FRUIT).wet[2]:.0f} cm" in panel.vessel_panel().told.line
+    # What stands on the table gets more than what stands level with the water.
+    far = math.ceil(100 * vessel_advice(FRUIT).on_table[2])
+    assert far > 100 * vessel_advice(FRUIT).wet[2]
+    assert f"Plugs and power packs beyond {far} cm" in panel.vessel_panel().told.line
 
 
 def test_a_beam_above_the_hand_is_told_in_one_line(home):

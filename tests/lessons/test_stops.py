@@ -13,7 +13,7 @@ from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.light.exposure import size_loss, stops_over_metered
 from splashlib.physics.stops import stops_between
 from splashlib.shoot import change, change_all, my_setup, save_setup, sees, tea_house
-from splashlib.shoot.decide.exposure_account import alike
+from splashlib.shoot.decide.exposure_account import alike, payments
 from splashlib.shoot.decide.exposure_balance import flash_over_metered, ghost_stops, room_over_metered
 from tests.lessons.by_hand import check_by_hand
 
@@ -43,13 +43,23 @@ def test_steps_and_marks():
 
 def test_the_steps_to_try_do_what_they_say():
     assert "the frame is right" in TEXT.lower()
-    assert abs(flash_over_metered(lit(1 / 128, iso=640))) <= 0.5
-    assert ghost_stops(lit(1 / 128, iso=640)) < 7
-    assert "**distance**: 16 cm" in TEXT
-    near = lit(1 / 128, distance=0.16)
+    assert abs(flash_over_metered(lit(1 / 128, iso=3200))) <= 0.5
+    assert ghost_stops(lit(1 / 128, iso=3200)) < 7
+    # A darker room, as the text says, and the ISO has cost nothing: a quarter of the light is two stops.
+    assert "0.05 lx instead of 0.2 lx" in TEXT
+    assert ghost_stops(change(lit(1 / 128, iso=3200), "room.lux", 0.05)) >= 7
+    assert "**distance**: 43 cm" in TEXT
+    near = lit(1 / 128, distance=0.43)
     assert abs(flash_over_metered(near)) <= 0.5
     assert ghost_stops(near) >= 7
     assert room_over_metered(near) == room_over_metered(SCENE)
+    shown = panel.panel()
+    for path, value in (("flashes.0.power", 1 / 128), ("flashes.0.distance", 0.43)):
+        shown.set(path, value)
+    assert shown.told.tone == "warning"
+    assert "The flash at 43 cm stands where the fastest drops land" in shown.told.line
+    shown.set("flashes.0.shield", "sheet")
+    assert shown.told.tone == "good"
     for heads, stops in ((2, 1), (4, 2)):
         more = alike(lit(1 / 128), heads)
         assert flash_over_metered(more) - flash_over_metered(lit(1 / 128)) == pytest.approx(stops)
@@ -125,11 +135,12 @@ def test_the_panel_starts_from_the_scene(home):
     shown = panel.panel()
     assert shown.values == {
         "flashes.0.power": 1 / 32,
-        "flashes.0.distance": 0.4,
+        "flashes.0.distance": 1.0,
+        "flashes.0.shield": "none",
         "flashes.0.diffuser_loss": 1.0,
         "heads": 1,
         "camera.aperture": 11.0,
-        "camera.iso": 200.0,
+        "camera.iso": 800.0,
     }
     assert shown.told.tone == "good"
     assert sees(shown.setup).height == pytest.approx(0.01, abs=0.001)
@@ -169,12 +180,36 @@ def test_the_card_writes_light_and_camera_when_asked(home):
 def test_a_file_with_a_mistake_is_told(home):
     (home / "my_setup.toml").write_text("[camera]\niso = -5\n", encoding="utf-8")
     shown = panel.panel()
-    assert shown.setup.camera.iso == 200
+    assert shown.setup.camera.iso == SCENE.camera.iso
     assert shown.trouble.startswith("my_setup.toml, line 2: iso = -5 in [camera]")
 
 
 def test_the_list_of_conditions_is_told_in_the_numbers_asked():
-    reply = judge.judge(exercises["pay"], {"flashes.0.distance": 0.3}, variant=1)
+    reply = judge.judge(exercises["pay"], {"camera.iso": 640.0}, variant=1)
     assert reply.outcome == "wrong"
     assert "✗ the flash is at 1/64 or lower" in reply.text
     assert "{" not in reply.text
+
+
+def test_the_short_flash_may_be_paid_for_in_every_dry_way():
+    def tried(**answer):
+        return judge.judge(
+            exercises["pay"], {path.replace("__", "."): value for path, value in answer.items()}, variant=1
+        )
+
+    short = {"flashes__0__power": 1 / 64}
+    assert tried(**short, flashes__0__diffuser_loss=0.0).right
+    # ISO, as soon as a shorter open time has made it cheap; a shutter that closes before the light is no payment.
+    assert tried(**short, camera__iso=1600.0, camera__open_time=1.0).right
+    assert tried(**short, camera__iso=1600.0).slip == "iso pays"
+    assert "has closed before the flash fires" in tried(**short, camera__iso=1600.0, camera__open_time=0.5).text
+    # Nearer only behind a sheet.
+    near = {"flashes__0__distance": 0.69}
+    assert tried(**short, **near).slip == "into the spray"
+    assert tried(**short, **near, flashes__0__shield="sheet").right
+
+
+def test_what_pays_comes_in_the_order_that_keeps_things_dry():
+    assert [way.name for way in payments(lit(1 / 128))] == ["heads", "diffuser", "iso", "aperture", "distance"]
+    words = ("another head, less diffuser, a darker room that makes ISO cheap, ISO 400 to 800", "Nearer comes last")
+    assert all(each in TEXT for each in words)

@@ -8,8 +8,9 @@ splash, ``flight`` flies them; their public names can be had from here.
 import math
 from typing import NamedTuple
 
-from splashlib.physics.air.flight import down_time, relax_time, straight_up
+from splashlib.physics.air.flight import down_time, height_at, relax_time, straight_up
 from splashlib.physics.checks import not_negative
+from splashlib.physics.constants import GRAVITY
 from splashlib.physics.droplets.spray import (
     droplet_size,
     droplet_speed,
@@ -113,17 +114,19 @@ def falls_through(impact, height):
     return Band(*times)
 
 
-def reach(impact):
+def reach(impact, *, height=0.0):
     """How far from the axis the thrown droplets wet the set.
 
     Parameters
     ----------
     impact : SolidImpact or DropImpact
+    height : float
+        At which height over the water [m]; negative on a table below it, where they land farther out.
 
     Returns
     -------
     Band
-        Distances at the height of the water [m]; lower lies farther out.
+        Distances [m]; 0 where drops do not get so high.
 
     Notes
     -----
@@ -138,7 +141,10 @@ def reach(impact):
     ranges = []
     for speed, lean in zip(droplet_speed(impact), LEAN, strict=True):
         relax = float(relax_time(size, speed * math.hypot(1, lean), impact.liquid.density))
-        time = down_time(speed, relax, 0.0)
+        if height > float(height_at(speed, relax, relax * math.log1p(speed / (GRAVITY * relax)))):
+            ranges.append(0.0)
+            continue
+        time = down_time(speed, relax, height)
         ranges.append(base + lean * speed * relax * -math.expm1(-time / relax))
     return Band(*ranges).after(Band(ranges[0], ranges[0], max(ranges[:2])))
 

@@ -122,6 +122,33 @@ def size_loss(*, distance, size):
     return stops_of(1 + (radius / positive("distance", distance, "m")) ** 2)
 
 
+def pane_loss(index=1.49):
+    """Stops that a clean clear sheet, seen straight on, takes.
+
+    Parameters
+    ----------
+    index : float or array
+        Refractive index of the sheet [-]: clear acrylic 1.49, window glass 1.52.
+
+    Returns
+    -------
+    float or ndarray
+        Stops [-]: 0.11 for acrylic, 0.13 for glass.
+
+    Notes
+    -----
+    Each of the two faces throws back r = ((n - 1)/(n + 1))^2; with what runs to and fro between them (1 - r)/(1 + r)
+    = 2n/(n^2 + 1) gets through. What the sheet swallows is left out: under 0.02 stop for clear sheets of some mm.
+    Drops on it cost sharpness before they cost light; slanting light loses more, twice as much at 55 degrees.
+
+    Sources
+    -------
+    A. Fresnel's equations at normal incidence (M. Born, E. Wolf, Principles of Optics, section 1.5).
+    """
+    n = positive("index", index)
+    return plain(np.log2((n**2 + 1) / (2 * n)))
+
+
 def flash_lux_seconds(guide_number, *, distance, power=1.0, size=0.0, diffuser_loss=0.0):
     """Light of one flash on the subject.
 

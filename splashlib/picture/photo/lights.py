@@ -10,7 +10,7 @@ from splashlib.physics.light.clear_surface import lamp_over_card
 from splashlib.physics.light.exposure import stops_over_metered
 from splashlib.picture.photo.raster import optics
 from splashlib.shoot import framed, open_rows, pulse_of
-from splashlib.shoot.decide.exposure_balance import head_light, room_over_metered
+from splashlib.shoot.decide.exposure_balance import head_light, room_over_metered, sheet_loss
 
 FLASH, LAMPLIGHT = (1.0, 1.0, 1.0), (1.0, 0.80, 0.58)
 """Colour of the light as the camera, balanced for flash, records it; a room's lamps look warm (class value)."""
@@ -142,7 +142,8 @@ def flash_stops(setup, head):
     """Stops of one head's light over a middling exposure, on a card that faces it."""
     camera = setup.camera
     size = framed(setup).magnification
-    return stops_over_metered(head_light(head), aperture=camera.aperture, iso=camera.iso, magnification=size)
+    over = stops_over_metered(head_light(head), aperture=camera.aperture, iso=camera.iso, magnification=size)
+    return over - sheet_loss(camera)
 
 
 @lru_cache(maxsize=64)

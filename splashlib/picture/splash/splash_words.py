@@ -5,6 +5,7 @@ from functools import lru_cache
 
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
+from splashlib.picture.kit.dry_words import warned
 from splashlib.picture.photo.description import facts
 from splashlib.picture.photo.photograph import scene_of
 from splashlib.picture.splash.stage_chart import NAMES, SURE, in_a_hundred
@@ -59,7 +60,7 @@ def told(setup, stages, *, clock, delay, view, system="metric"):
         "next": _next(setup, stage, delay),
     }
     tone = "bad" if delay.short_by else "good" if stage or clock <= JUST else "warning"
-    line = _line(said, delay)
+    tone, line = warned(setup, tone, _line(said, delay), system)
     alt = f"{_photo_alt(view)} {_capital(clock_words(clock))}: {said['now']} {line} {_stages_alt(stages)}"
     return said, Description(
         readout=_readout(setup, said, stage, system), alt=alt, line=line, tone=tone, idle=_idle(setup)

@@ -9,14 +9,17 @@ from splashlib.physics.droplets import highest
 from splashlib.picture.kit import style
 from splashlib.picture.kit.canvas import Layered
 from splashlib.picture.kit.lettering import write
+from splashlib.picture.splash.gear import Gear
 from splashlib.picture.splash.wet_zone_words import told
 from splashlib.shoot import hold_off_advice, impact_of, vessel_advice
 from splashlib.shoot.decide.splash_camera import in_hand
 
 CM = 100.0
-SIDE, TOP, FLOOR = 92.0, 62.0, -18.6
+SIDE, TOP, FLOOR = 124.0, 74.0, -18.6
 """Half the width of the set that is shown, its highest and its lowest height [cm]."""
 SECONDS = 4.0
+TRAY = np.array([[-10.0, FLOOR + 4.0], [-10.0, FLOOR + 0.4], [10.0, FLOOR + 0.4], [10.0, FLOOR + 4.0]])
+"""The tray under the vessel, from its walls [cm]."""
 ARC = np.linspace(0.0, 1.0, 30)
 WET, DAMP = style.WATER, style.DAMP
 BARS = ("droplets at the beam", "jet in the beam", "shutter is open", "your hold-off")
@@ -34,8 +37,8 @@ class WetZonePicture(Layered):
         scene.set(xlim=(-SIDE, SIDE), ylim=(FLOOR - 6, TOP))
         scene.axis("off")
         scene.add_patch(Rectangle((-SIDE, FLOOR - 6), 2 * SIDE, 6, color=style.FAINT, lw=0))
-        for distance in range(-80, 81, 20):
-            if distance:
+        for distance in range(-120, 121, 20):
+            if distance and abs(distance) < SIDE - 5:
                 scene.text(distance, FLOOR - 5.4, f"{abs(distance)} cm", ha="center", fontsize=11.5, color=style.QUIET)
         clock = figure.add_axes((0.215, 0.085, 0.765, 0.19))
         clock.set(xlim=(0, SECONDS), ylim=(3.6, -0.6), yticks=[])
@@ -58,8 +61,10 @@ class WetZonePicture(Layered):
         self.body = axes.plot([], [], marker="o", color=style.BODY, mec=style.INK, ls="none")[0]
         self.said = [write(axes, x, TOP - 5, ha=ha, fontsize=15, fontweight="bold") for x, ha in _CORNERS]
         self.beam_name = write(axes, 0, 0, "beam", ha="left", va="bottom", fontsize=12.5, color=style.BEAM)
-        return [*self.zones, self.water, self.risen, self.stand, self.walls, self.beam, *self.arcs, self.body,
-                *self.said, self.beam_name]  # fmt: skip
+        self.gear = Gear(axes, side=SIDE, floor=FLOOR)
+        self.tray = axes.add_patch(Polygon(np.zeros((4, 2)), closed=False, fill=False, ec=style.QUIET, lw=3))
+        return [*self.zones, self.water, self.risen, self.stand, self.walls, self.tray, self.beam, *self.arcs,
+                self.body, *self.gear.moving, *self.said, self.beam_name]  # fmt: skip
 
     def _clock(self, axes):
         self.bars = [axes.add_patch(Rectangle((0, row - 0.34), 1, 0.68, lw=0)) for row in range(len(BARS))]
@@ -74,6 +79,7 @@ class WetZonePicture(Layered):
         self._move_vessel(setup, vessel)
         self._move_drops(setup, vessel)
         self._move_clock(setup, hold)
+        self.gear.move(setup, self.system)
         words, found = told(setup, hold, vessel, self.system)
         for text, said in zip(self.said, words, strict=True):
             text.set_text(said)
@@ -87,6 +93,8 @@ class WetZonePicture(Layered):
         self.risen.set_bounds(-half, 0, 2 * half, CM * vessel.level_rise[1])
         self.walls.set_xy([(-half, rim), (-half, depth), (half, depth), (half, rim)])
         self.stand.set_bounds(-half, FLOOR, 2 * half, depth - FLOOR)
+        self.tray.set_xy(TRAY + np.array([[-half, 0], [-half, 0], [half, 0], [half, 0]]))
+        self.tray.set_visible(setup.vessel.tray == "tray")
         side = half + 7
         self.beam.set_data([-side, side], [CM * setup.beam.height] * 2)
         self.beam_name.set_position((side + 1.5, CM * setup.beam.height))
@@ -95,10 +103,14 @@ class WetZonePicture(Layered):
 
     def _move_drops(self, setup, vessel):
         tops = highest(impact_of(setup)).height
-        for number, (far, top) in enumerate(((vessel.wet[1], tops.likely), (vessel.wet[2], tops.late))):
-            self.zones[1 - number].set_bounds(-CM * far, FLOOR - 1.4, 2 * CM * far, 1.4)
+        for number, (far, lands, top) in enumerate(
+            zip(vessel.wet[1:], vessel.on_table[1:], (tops.likely, tops.late), strict=True)
+        ):
+            self.zones[1 - number].set_bounds(-CM * lands, FLOOR - 1.4, 2 * CM * lands, 1.4)
             for arc, way in zip(self.arcs[2 * number : 2 * number + 2], (-1, 1), strict=True):
-                arc.set_data(way * CM * far * ARC, CM * top * 4 * ARC * (1 - ARC))
+                down = max(-CM * setup.vessel.depth, FLOOR)
+                across, up = np.append(far * ARC, lands), np.append(CM * top * 4 * ARC * (1 - ARC), down)
+                arc.set_data(way * CM * across, up)
                 arc.set_visible(far > 0)
 
     def _move_clock(self, setup, hold):

@@ -8,6 +8,7 @@ import numpy as np
 from splashlib.picture.kit import frame_words
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import DPI, Description, Layered, Pixels
+from splashlib.picture.kit.dry_words import warned
 from splashlib.picture.kit.set_view import SetView
 from splashlib.picture.photo.photograph import described, photograph
 from splashlib.picture.start.droplet_streak import DropletStreak
@@ -105,6 +106,7 @@ def told(judged, *, lead, streak, system="metric"):
     """
     setup, seen = judged.setup, judged.seen
     tone, line = frame_words.verdict(judged, system)
+    tone, line = warned(setup, tone, line, system)
     readout = (
         ("Lead, from the beam to the water", words.ms(lead, 1)),
         ("Light after the beam", words.ms(seen.light, 1) if math.isfinite(seen.light) else "none"),

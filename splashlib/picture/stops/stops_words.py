@@ -5,6 +5,7 @@ import math
 from splashlib.physics.stops import nearest_mark, stops_between
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
+from splashlib.picture.kit.dry_words import warned
 from splashlib.picture.kit.frame_words import TONES, WORDS, fault, stops_off
 from splashlib.picture.photo.photograph import described
 from splashlib.picture.stops.power_dial import counted
@@ -69,6 +70,7 @@ def told(judged, *, noise, pays, moved="", system="metric"):
     """
     tone, word, line = verdict(judged, owed(pays, moved, system))
     setup, head = judged.setup, judged.setup.flashes[0]
+    tone, line = warned(setup, tone, line, system)
     steps = -stops_between(1, head.power, kind="power")
     streak = contact_speed(setup) * pulse_of(head).t01
     dark = math.isinf(judged.ghost)

@@ -3,10 +3,11 @@
 import math
 from dataclasses import dataclass, replace
 
-from splashlib.physics import droplets, water_entry
+from splashlib.physics import water_entry
 from splashlib.shoot.chain.body_motion import impact_of
-from splashlib.shoot.chain.stages import COLUMNS, splash
+from splashlib.shoot.chain.stages import COLUMNS
 from splashlib.shoot.chain.timeline import timeline
+from splashlib.shoot.decide.dry import in_the_spray, wet_zone
 from splashlib.shoot.setup.fields import show
 
 
@@ -33,16 +34,19 @@ class VesselAdvice:
     """What the vessel and the table must take; lengths [m].
 
     level_rise: band by which the level rises while the cavity is open. overflows: "no", "perhaps", "yes".
-    rim_needed, width_needed: rim above the water, and inner width, that would be enough. wet: band of the
-    distance from the middle that thrown drops reach, at the height of the water. bottom_before_seal: whether
-    the body lies on the bottom before its cavity closes. lines: the same in words.
+    spilled: how much runs over, likely [m3]. rim_needed, width_needed: rim above the water, and inner width, that
+    would be enough. wet: band of the distance from the middle that thrown drops reach, at the height of the water;
+    on_table: at the foot of the vessel. bottom_before_seal: whether the body lies on the bottom before its cavity
+    closes. lines: the same in words.
     """
 
     level_rise: tuple[float, float, float]
     overflows: str
+    spilled: float
     rim_needed: float
     width_needed: float
     wet: tuple[float, float, float]
+    on_table: tuple[float, float, float]
     bottom_before_seal: bool
     lines: tuple[str, ...]
 
@@ -114,28 +118,41 @@ def vessel_advice(setup):
 
     Notes
     -----
-    Level and bottom are those of `physics.vessel.vessel_effects`, the wet zone that of `physics.droplets.reach`.
+    Level and bottom are those of `physics.vessel.vessel_effects`, the wet zone that of `dry`.
     A liquid drop does nothing to the level: its own 0.1 cm3 raise a vase by hundredths of a millimetre.
     """
     impact, vessel = impact_of(setup), setup.vessel
-    rise, overflows, early_bottom = (0.0, 0.0, 0.0), "no", False
+    rise, overflows, early_bottom, spilled = (0.0, 0.0, 0.0), "no", False, 0.0
     if not setup.drop.liquid:
         effects = water_entry.vessel_effects(impact)
         rise, overflows = tuple(effects.level_rise), effects.overflows(vessel.rim)
         early_bottom = effects.bottom_before_seal
+        spilled = max(rise[1] - vessel.rim, 0.0) * vessel.width**2
     # The open-pool laws want five bodies of width.
     width = 5 * impact.diameter
-    wet = tuple(droplets.reach(impact)) if any(s.name == "droplets_highest" for s in splash(setup)) else (0.0,) * 3
     found = VesselAdvice(
         level_rise=rise,
         overflows=overflows,
         rim_needed=rise[2],
         width_needed=width,
-        wet=wet,
+        wet=wet_zone(setup),
+        on_table=wet_zone(setup, -vessel.depth),
+        spilled=spilled,
         bottom_before_seal=early_bottom,
         lines=(),
     )
     return replace(found, lines=tuple(_vessel_lines(setup, found)))
+
+
+def spray_line(stand):
+    """Say of one thing in the spray where it stands, how far the drops fly, and what to do."""
+    which = f"The flash {stand.name}" if stand.what == "flash" else f"The {stand.what}"
+    what = "Likely drops" if stand.state == "likely" else "The fastest drops"
+    far = math.ceil(100 * stand.fastest)
+    return (
+        f"{which} stands in the spray, at {100 * stand.distance:.0f} cm. {what} reach it: move it beyond {far} cm, "
+        "or put a clear sheet before it."
+    )
 
 
 def _vessel_lines(setup, found):
@@ -144,9 +161,14 @@ def _vessel_lines(setup, found):
     if high >= 0.5:
         yield f"The level rises by {likely:.0f} mm ({low:.0f} to {high:.0f}) while the cavity is open."
     rim = show("vessel.rim", vessel.rim)
-    if found.overflows != "no":
+    if found.overflows != "no" and vessel.tray == "none":
         word = "overflows" if found.overflows == "yes" else "may overflow"
-        yield f"With a rim of {rim} it {word}: lower the water until the rim is {100 * found.rim_needed:.1f} cm above."
+        yield f"With a rim of {rim} it {word}: stand it in a tray, or give it a rim of {100 * found.rim_needed:.1f} cm."
+    elif found.overflows != "no":
+        much = f", about {1e3 * found.spilled:.1f} l" if found.spilled >= 5e-5 else ""
+        yield f"The tray takes what runs over{much}: fill up to the brim again before the next drop."
+    elif vessel.rim > 0.0015:
+        yield f"The rim stands {rim} over the water: the crown is seen through splashed glass. Fill to the brim."
     if vessel.width < found.width_needed:
         yield (
             f"The walls are near: below {100 * found.width_needed:.0f} cm of width the stages are less sure, "
@@ -155,5 +177,7 @@ def _vessel_lines(setup, found):
     if found.bottom_before_seal:
         yield "The body lies on the bottom before its cavity closes: more water, or a softer landing under it."
     if found.wet[2]:
-        near, far = 100 * found.wet[1], 100 * found.wet[2]
+        near, far = 100 * found.on_table[1], 100 * found.on_table[2]
         yield f"Thrown drops wet the table to {near:.0f} cm from the middle, the fastest to {far:.0f} cm: clear it."
+    for each in in_the_spray(setup):
+        yield spray_line(each)

@@ -76,7 +76,8 @@ def payments(setup):
     Returns
     -------
     tuple of Payment
-        In the order distance, diffuser, heads, aperture, iso. Light that is too much is paid back the same way.
+        In the order that keeps things dry: heads, diffuser, iso, aperture, distance. Light that is too
+        much is paid back the same way.
 
     Notes
     -----
@@ -89,11 +90,11 @@ def payments(setup):
     loss = head.diffuser_loss - debt
     heads = math.ceil(len(setup.flashes) * 2**debt - 1e-9)
     return (
-        Payment("distance", _possible("flashes.0.distance", _distance(head, debt)), 0.0),
-        Payment("diffuser", _possible("flashes.0.diffuser_loss", loss), 0.0),
         Payment("heads", heads if heads > len(setup.flashes) else None, 0.0),
-        Payment("aperture", _mark(camera.aperture, debt, "aperture"), debt),
+        Payment("diffuser", _possible("flashes.0.diffuser_loss", loss), 0.0),
         Payment("iso", _mark(camera.iso, debt, "iso"), debt),
+        Payment("aperture", _mark(camera.aperture, debt, "aperture"), debt),
+        Payment("distance", _possible("flashes.0.distance", _distance(head, debt)), 0.0),
     )
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from splashlib.physics.light.exposure import (
     flash_lux_seconds,
+    pane_loss,
     room_lux_seconds,
     room_under_flash,
     size_loss,
@@ -45,17 +46,17 @@ def ledger(setup):
     bare = flash_lux_seconds(head.guide_number, distance=1.0)
     near = stops_between(1.0, head.distance, kind="distance")
     near -= size_loss(distance=head.distance, size=head.size)
-    closeness = -2 * stops_of(1 + framed(setup).magnification)
+    closeness = -2 * stops_of(1 + framed(setup).magnification) - sheet_loss(camera)
     added = stops_of(flash_light(setup) / head_light(head))
     first = stops_over_metered(bare, aperture=camera.aperture, iso=100)
     return (
         Entry("start", f"full power, 1 m, f/{figures(camera.aperture, 3)}", float(first)),
         Entry("power", f"power {fraction_text(head.power)}", float(stops_between(1.0, head.power, kind="power"))),
         Entry("distance", f"distance {figures(100 * head.distance, 3)} cm", float(near)),
-        Entry("diffuser", "diffuser", -head.diffuser_loss),
+        Entry("diffuser", "diffuser" if head.shield == "none" else "diffuser, sheet", -cloth_and_sheet(head)),
         Entry("heads", _heads_label(len(setup.flashes)), float(added)),
         Entry("iso", f"ISO {camera.iso:.0f}", float(stops_between(100, camera.iso, kind="iso"))),
-        Entry("closeness", "close-up", float(closeness)),
+        Entry("closeness", "close-up" if camera.shield == "none" else "close-up, sheet", float(closeness)),
     )
 
 
@@ -70,8 +71,18 @@ def head_light(head):
         distance=head.distance,
         power=head.power,
         size=head.size,
-        diffuser_loss=head.diffuser_loss,
+        diffuser_loss=cloth_and_sheet(head),
     )
+
+
+def sheet_loss(thing):
+    """What the clear sheet before a flash head or before the camera costs [stops], 0 without one."""
+    return 0.0 if thing.shield == "none" else pane_loss()
+
+
+def cloth_and_sheet(head):
+    """What the diffuser and a clear sheet before a head cost together [stops]."""
+    return head.diffuser_loss + sheet_loss(head)
 
 
 def flash_light(setup):
@@ -102,8 +113,7 @@ def ghost_stops(setup):
 def over_metered(setup, lux_seconds):
     """Stops by which so much light on the subject [lx s] is above a well exposed frame; minus infinity without any."""
     camera = setup.camera
-    return float(
-        stops_over_metered(
-            lux_seconds, aperture=camera.aperture, iso=camera.iso, magnification=framed(setup).magnification
-        )
+    over = stops_over_metered(
+        lux_seconds, aperture=camera.aperture, iso=camera.iso, magnification=framed(setup).magnification
     )
+    return float(over) - sheet_loss(camera)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from splashlib.physics.light.exposure import lamp_lux, room_lux_allowed
 from splashlib.shoot.decide.beam_height import best_beam_height, delay_for
-from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops
+from splashlib.shoot.decide.exposure_balance import cloth_and_sheet, flash_light, ghost_stops
 from splashlib.shoot.decide.judgement import HARDLY
 from splashlib.shoot.setup.field_rows import STYLES
 from splashlib.shoot.setup.fields import change
@@ -38,10 +38,11 @@ class Stray:
 STRAYS = {
     "indicator": Stray(0.010, 0.20),
     "telephone": Stray(3.6, 1.0),
-    "modelling": Stray(72.0, 0.40),
+    "modelling": Stray(720.0, 1.0),
 }
-"""An indicator lamp of 10 mcd (data sheets: 1-100); a screen of 400 cd/m2 and 90 cm2; a modelling lamp of 50 W and
-18 lm/W, alike to all sides (its diffuser's loss and its distance are those of the head)."""
+"""An indicator lamp of 10 mcd (data sheets: 1-100); a screen of 400 cd/m2 and 90 cm2; the modelling lamp of a
+studio head, 250 W at 18 lm/W thrown into half of all directions (the pilot of a small head has a tenth of it; its
+diffuser's loss and its distance are those of the head)."""
 
 
 def stray_lux(setup, name):
@@ -60,7 +61,7 @@ def stray_lux(setup, name):
         raise ValueError(f"lamp is {name!r}; it must be one of {', '.join(STRAYS)}")
     lamp, head = STRAYS[name], setup.flashes[0]
     if name == "modelling":
-        return lamp_lux(lamp.intensity * 2**-head.diffuser_loss, distance=head.distance)
+        return lamp_lux(lamp.intensity * 2 ** -cloth_and_sheet(head), distance=head.distance)
     return lamp_lux(lamp.intensity, distance=lamp.distance)
 
 

@@ -138,14 +138,15 @@ class Camera(_Part):
     open_time: float = 2.0
     open_before: float = 0.5
     aperture: float = 11.0
-    iso: float = 200.0
+    iso: float = 800.0
     sensor_width: float = 0.036
     sensor_height: float = 0.024
     pixels_wide: int = 6000
-    focal_length: float = 0.100
-    distance: float = 0.55
-    focus_distance: float = 0.55
-    frame_centre: float = 0.03
+    focal_length: float = 0.150
+    distance: float = 1.05
+    focus_distance: float = 1.05
+    frame_centre: float = 0.043
+    shield: str = "none"
     sync_speed: float = 1 / 200
     curtain_travel: float = 0.003
     readout: float = 0.020
@@ -205,12 +206,13 @@ class Flash(_Part):
     full_t05: float = 0.001
     rise: float = 60e-6
     tail: float = 17e-6
-    guide_number: float = 36.0
+    guide_number: float = 40.0
     power: float = 1 / 32
-    distance: float = 0.4
-    size: float = 0.3
+    distance: float = 1.0
+    size: float = 0.6
     diffuser_loss: float = 1.0
     position: str = "side"
+    shield: str = "none"
     route: str = "cable"
     route_lag: float = 50e-6
     route_scatter: float = 10e-6
@@ -218,21 +220,22 @@ class Flash(_Part):
 
 @dataclass(frozen=True, kw_only=True)
 class Room(_Part):
-    """The room light at the set [lx]; the scene's is a dim studio."""
+    """The room light at the set [lx]; the scene's is darkened, as bright as under a full moon."""
 
     section: ClassVar[str] = "room"
-    lux: float = 1.0
+    lux: float = 0.2
 
 
 @dataclass(frozen=True, kw_only=True)
 class Vessel(_Part):
-    """The square glass vase [m]: inner width, depth of the water, rim over the water, glass thickness."""
+    """The square glass vase [m]: inner width, depth of the water, rim over the water, glass thickness; its tray."""
 
     section: ClassVar[str] = "vessel"
     width: float = 0.12
     depth: float = 0.18
-    rim: float = 0.03
+    rim: float = 0.0
     glass: float = 0.005
+    tray: str = "tray"
 
 
 @dataclass(frozen=True, kw_only=True)

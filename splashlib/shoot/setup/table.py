@@ -119,6 +119,7 @@ _CAMERA = (
     _number("camera.distance", "camera to the falling body", "cm", (15, 200, 1), (1, 10000)),
     _number("camera.focus_distance", "camera to the plane in focus", "cm", (15, 200, 1), (1, 10000)),
     _number("camera.frame_centre", "middle of the frame over the water", "cm", (-10, 20, 0.5), (-500, 500)),
+    _choice("camera.shield", "shield before the camera", none="nothing", sheet="a clear sheet"),
     _marks("camera.sync_speed", "sync speed", "s", "shutter", _SYNC_SPEEDS, (1e-5, 1)),
     _number("camera.curtain_travel", "travel time of a curtain", "ms", (1, 20, 0.1), (0, 1000)),
     _number("camera.readout", "readout time of a rolling shutter", "ms", (1, 60, 1), (0, 1000)),
@@ -160,6 +161,7 @@ _FLASH = (
     _number("flashes.0.size", "size of the light", "cm", (2, 120, 1), (0.1, 1000)),
     _number("flashes.0.diffuser_loss", "loss in the diffuser", "stops", (0, 4, 0.1), (0, 20)),
     _choice("flashes.0.position", "position of the flash", front="in front", side="at the side", behind="behind"),
+    _choice("flashes.0.shield", "shield before the flash", none="nothing", sheet="a clear sheet"),
     _choice("flashes.0.route", "route to the flash", cable="cable", radio="radio", optical="optical slave"),
     _number("flashes.0.route_lag", "lag of the route", "ms", (0, 3, 0.01), (0, 1000)),
     _number("flashes.0.route_scatter", "scatter of the route", "ms", (0, 1, 0.01), (0, 1000)),
@@ -170,6 +172,7 @@ _VESSEL = (
     _number("vessel.depth", "depth of the water", "cm", (1, 60, 0.5), (0.1, 1000)),
     _number("vessel.rim", "rim over the water", "cm", (0, 20, 0.5), (0, 500)),
     _number("vessel.glass", "thickness of the glass", "mm", (1, 20, 0.5), (0.1, 200)),
+    _choice("vessel.tray", "what the vessel stands in", none="on the table", tray="in a tray"),
 )
 
 

@@ -202,8 +202,8 @@ def test_zones_water_and_bars_are_the_advice(reach, body, surface, height, width
     setup = at(body, surface, height, **{"vessel.width": width})
     told = reach.update(setup)
     hold, vessel = hold_off_advice(setup), vessel_advice(setup)
-    assert reach.zones[1].get_width() == pytest.approx(200 * vessel.wet[1])
-    assert reach.zones[0].get_width() == pytest.approx(200 * vessel.wet[2])
+    assert reach.zones[1].get_width() == pytest.approx(200 * vessel.on_table[1])
+    assert reach.zones[0].get_width() == pytest.approx(200 * vessel.on_table[2])
     assert reach.risen.get_height() == pytest.approx(100 * vessel.level_rise[1])
     for bar, time in zip(reach.bars, (hold.droplets, hold.jet, hold.shutter, setup.trigger.hold_off), strict=True):
         assert bar.get_width() == pytest.approx(min(time, 4.0))

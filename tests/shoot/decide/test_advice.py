@@ -100,11 +100,15 @@ def test_the_vessel_rises_overflows_and_is_narrow():
     setup = tea_house()
     found = vessel_advice(setup)
     assert found.level_rise == tuple(water_entry.vessel_effects(impact_of(setup)).level_rise)
-    assert found.overflows == "no"
-    brim = vessel_advice(change(setup, "vessel.rim", 0.002))
-    assert brim.overflows == "yes"
-    assert any("overflows" in line for line in brim.lines)
-    assert vessel_advice(change(setup, "vessel.rim", brim.rim_needed + 1e-6)).overflows == "no"
+    # Filled to the brim: what the fruit and its cavity push up runs over, into the tray.
+    assert found.overflows == "yes"
+    assert found.spilled == pytest.approx(found.level_rise[1] * 0.12**2)
+    assert any("The tray takes what runs over, about 0.2 l: fill up to the brim again" in line for line in found.lines)
+    bare = vessel_advice(change(setup, "vessel.tray", "none"))
+    assert any("it overflows: stand it in a tray, or give it a rim of 2.1 cm" in line for line in bare.lines)
+    deep = vessel_advice(change(setup, "vessel.rim", bare.rim_needed + 1e-6))
+    assert (deep.overflows, deep.spilled) == ("no", 0)
+    assert any("seen through splashed glass. Fill to the brim" in line for line in deep.lines)
     assert any("walls are near" in line for line in found.lines)
     wide = change(setup, "vessel.width", found.width_needed + 0.01)
     assert not any("walls" in line for line in vessel_advice(wide).lines)

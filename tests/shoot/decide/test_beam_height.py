@@ -228,7 +228,8 @@ def test_the_best_beam_is_the_lowest_that_keeps_all_bounds(style):
     best = best_beam_height(setup)
     bounds = beam_bounds(setup)
     assert best == max(bounds.values())
-    assert bounds["rim"] == pytest.approx(0.0315)
+    assert bounds["rim"] == pytest.approx(0.0015)
+    assert beam_bounds(change(setup, "vessel.rim", 0.03))["rim"] == pytest.approx(0.0315)
     assert bounds["frame"] == pytest.approx(framed(setup).top + 0.0015)
 
 
@@ -287,7 +288,7 @@ def test_no_beam_for_a_lag_longer_than_the_fall():
 
 def test_no_beam_under_a_hand_inside_the_frame():
     setup = change_all(tea_house(), {"drop.release_height": 0.07, "beam.height": 0.05})
-    with pytest.raises(ValueError, match=r"for the frame it must be at 8\.[56] cm"):
+    with pytest.raises(ValueError, match=r"for the frame it must be at 11\.[67] cm"):
         best_beam_height(setup)
 
 
@@ -330,16 +331,16 @@ def test_nothing_is_seen_of_a_drop_that_misses_the_beam():
 def test_a_body_far_to_the_side_is_out_of_the_frame():
     setup = with_delay(tea_house(), delay_for(tea_house()).value)
     draw = events(setup).draw
-    for across, inside in ((0.097, True), (0.1, False)):
+    for across, inside in ((0.125, True), (0.126, False)):
         assert sees(setup, dataclasses.replace(draw, across=np.array([across]))).in_frame is inside
 
 
 def test_the_frame_is_the_sensor_over_the_magnification():
     frame = framed(tea_house())
-    assert frame.magnification == pytest.approx(100 / 450)
-    assert frame.top - frame.bottom == pytest.approx(0.108)
-    assert frame.width == pytest.approx(0.162)
-    assert (frame.top + frame.bottom) / 2 == pytest.approx(0.03)
+    assert frame.magnification == pytest.approx(150 / 900)
+    assert frame.top - frame.bottom == pytest.approx(0.144)
+    assert frame.width == pytest.approx(0.216)
+    assert (frame.top + frame.bottom) / 2 == pytest.approx(0.043)
 
 
 def test_the_first_head_is_the_one_that_counts():

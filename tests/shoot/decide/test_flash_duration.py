@@ -45,7 +45,7 @@ def test_a_streak_is_speed_times_duration_everywhere(kind, power, height, distan
     setup = change(lit(kind, power, height), "camera.distance", distance)
     found = streak_in(setup, print_width=width)
     way = contact_speed(setup) * pulse_of(setup.flashes[0]).t01
-    on_sensor = way * 0.1 / (distance - 0.1)
+    on_sensor = way * 0.15 / (distance - 0.15)
     assert found.on_object == pytest.approx(way)
     assert found.pixels == pytest.approx(on_sensor / 0.036 * 6000)
     assert found.on_print == pytest.approx(on_sensor / 0.036 * width)

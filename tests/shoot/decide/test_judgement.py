@@ -22,7 +22,7 @@ CASES = {
     "": at(),
     "drowned": at(room__lux=500.0),
     "burnt": at(camera__iso=12800.0),
-    "bright": at(camera__iso=640.0),
+    "bright": at(camera__iso=2500.0),
     "dark": at(camera__aperture=22.0),
     "black": at(camera__aperture=128.0, camera__iso=50.0, room__lux=0.0),
     "shut": change_all(SCENE, {"camera.open_time": 0.1, "camera.open_before": 0.0}),
@@ -57,7 +57,7 @@ def test_a_head_that_finds_the_shutter_shut_gives_nothing():
 
 
 @pytest.mark.parametrize(
-    ("height", "where"), [(0.01, "over"), (-0.01, "entering"), (-0.036, "under"), (-0.14, "below"), (0.11, "above")]
+    ("height", "where"), [(0.01, "over"), (-0.01, "entering"), (-0.036, "under"), (-0.14, "below"), (0.13, "above")]
 )
 def test_where_the_body_is(height, where):
     assert judge(at(height)).seen.where == where
@@ -75,7 +75,7 @@ def test_a_drop_of_milk_is_gone_once_it_has_sunk_in():
 
 @pytest.mark.parametrize(
     ("lux", "level"),
-    [(0.0, "none"), (0.1, "gone"), (1.0, "hardly"), (3.0, "trace"), (50.0, "plain"), (500.0, "drowned")],
+    [(0.0, "none"), (0.02, "gone"), (0.2, "hardly"), (0.6, "trace"), (10.0, "plain"), (500.0, "drowned")],
 )
 def test_how_much_of_the_room_is_seen(lux, level):
     assert judge(at(room__lux=lux)).room_seen == level

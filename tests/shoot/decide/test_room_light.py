@@ -34,10 +34,10 @@ def test_a_candle_one_metre_away():
 def test_forgotten_lamps_add_to_the_room():
     assert stray_lux(SCENE, "indicator") == pytest.approx(0.25)
     assert stray_lux(SCENE, "telephone") == pytest.approx(3.6)
-    assert stray_lux(SCENE, "modelling") == pytest.approx(72 / 2 / 0.16)
-    far = change_all(SCENE, {"flashes.0.distance": 0.8, "flashes.0.diffuser_loss": 2.0})
+    assert stray_lux(SCENE, "modelling") == pytest.approx(720 / 2)
+    far = change_all(SCENE, {"flashes.0.distance": 2.0, "flashes.0.diffuser_loss": 2.0})
     assert stray_lux(far, "modelling") == pytest.approx(stray_lux(SCENE, "modelling") / 8)
-    assert with_stray(SCENE, "telephone").room.lux == pytest.approx(4.6)
+    assert with_stray(SCENE, "telephone").room.lux == pytest.approx(3.8)
     with pytest.raises(ValueError, match="lamp is 'moon'; it must be one of indicator"):
         stray_lux(SCENE, "moon")
 

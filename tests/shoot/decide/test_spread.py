@@ -97,7 +97,7 @@ def test_the_hand_3_mm_too_high_of_the_course(beam, late_ms, way_mm):
 def test_a_body_is_seen_as_long_as_any_of_it_is_in_the_frame(centre):
     """Two boxes, body and frame, overlap or not; some bodies lie across the sides, some across the end."""
     scatter = {"drop.release_scatter": 0.02, "drop.sideways_scatter": 0.05, "trigger.scatter": 0.008}
-    framing = {"camera.frame_centre": centre, "camera.focal_length": 0.1, "beam.width": 0.001}
+    framing = {"camera.frame_centre": centre, "camera.distance": 0.825, "beam.width": 0.001}
     setup = aim(at(0.3, **scatter, **framing), height=0.02).setup
     drops, frame, body = spread(setup, 400, rng(2)), framed(setup), setup.drop
     there = ~np.isnan(drops.heights)

@@ -13,7 +13,7 @@ from splashlib.shoot.decide.style_comparison import CURTAINS, OUTCOMES, in_curta
 from splashlib.shoot.setup.field_rows import STYLES
 from tests.shoot.random_setups import setups
 
-LOW = change(tea_house(), "beam.height", 0.09)
+LOW = change_all(tea_house(), {"beam.height": 0.09, "camera.frame_centre": 0.01})  # clear of the frame
 
 
 def by_style(setup, aim=None):
