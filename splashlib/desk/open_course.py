@@ -9,7 +9,6 @@ import shutil
 import signal
 import socket
 import tempfile
-from collections.abc import Callable
 from contextlib import contextmanager
 from pathlib import Path
 from urllib.parse import quote
@@ -175,6 +174,9 @@ def serve(first: Path, *, root: Path, token: str, port: int | None, browser: boo
     page = f"/lab/tree/{quote(first.relative_to(root).as_posix())}"
     options = {
         "ServerApp.ip": HOST,
+        "ServerApp.sock": "",
+        "ServerApp.certfile": "",
+        "ServerApp.keyfile": "",
         "ServerApp.port": port or 8888,
         "ServerApp.port_retries": 0 if port else 100,
         "ServerApp.base_url": "/",
@@ -186,13 +188,29 @@ def serve(first: Path, *, root: Path, token: str, port: int | None, browser: boo
         "LabApp.default_url": page,
     }
     server = LabApp.initialize_server(argv=[f"--{name}={value}" for name, value in options.items()])
-    server.io_loop.add_callback(say, lambda: f"http://{HOST}:{server.port}{page}?token={token}")
+    # Settings of the user's own are read late, and some for older programs under other names: these three hold.
+    server.ip, server.sock, server.identity_provider.token = HOST, "", token
+    wrong: list[str] = []
+    server.io_loop.add_callback(announce, server, f"http://{HOST}:{{port}}{page}?token={token}", wrong)
     if os.name == "posix":
-        # Without a question, and also where no terminal is attached.
-        signal.signal(signal.SIGINT, lambda *_: server.stop(from_signal=True))
+        # Without a question, and also where no terminal is attached or where it has been closed.
+        for ending in (signal.SIGINT, signal.SIGHUP, signal.SIGTERM):
+            signal.signal(ending, lambda *_: server.stop(from_signal=True))
     server.start()
+    if wrong:
+        raise Trouble(wrong[0])
 
 
-def say(address: Callable[[], str]):
-    """Tell the address, once the server answers there."""
-    print(f"Splash Lessons: {address()}", flush=True)
+def announce(server, address: str, wrong: list[str]):
+    """Tell the address, once the server answers there and nowhere else; otherwise stop it and note what is wrong."""
+    bound = [each.getsockname() for each in server.http_server._sockets.values()]
+    strange = [str(each[0] if isinstance(each, tuple) else each) for each in bound if each[:1] != (HOST,)]
+    if bound and not strange:
+        print(f"Splash Lessons: {address.format(port=server.port)}", flush=True)
+        return
+    where = f"at {', '.join(strange)}" if strange else "nowhere"
+    wrong.append(
+        f"JupyterLab would answer {where} instead of {HOST} only, so it was stopped; look for a setting of your own "
+        "with jupyter --paths, or start with JUPYTER_NO_CONFIG=1"
+    )
+    server.stop(from_signal=True)

@@ -35,7 +35,7 @@ class Course:
     A server looks for a free port first and takes it later; another one may have taken it by then.
     """
 
-    def __init__(self, folder: Path, *words: str):
+    def __init__(self, folder: Path, *words: str, **more: str):
         words = words if "--port" in words else (*words, "--port", str(free_port()))
         self.log = folder / "log"
         self.runtime = folder / "runtime"
@@ -44,6 +44,7 @@ class Course:
         environment = {**os.environ, "JUPYTER_RUNTIME_DIR": str(self.runtime), "TMPDIR": str(folder)}
         for name in ("SPLASH_HOME", "OPENBLAS_NUM_THREADS", "JUPYTER_TOKEN"):
             environment.pop(name, None)
+        environment |= more
         self.process = subprocess.Popen(
             [sys.executable, "-m", "splashlib", "open", "--no-browser", *words],
             cwd=self.cwd, env=environment, text=True, stdin=subprocess.DEVNULL,
@@ -74,8 +75,14 @@ class Course:
         client.stop_channels()
         return "".join(printed)
 
-    def end(self) -> int:
-        self.process.send_signal(signal.SIGINT)
+    def listening(self) -> list[str]:
+        """Addresses and ports at which anything answers with this port, as Linux writes them."""
+        port = f":{int(self.port):04X} "
+        tables = [Path("/proc/net/tcp").read_text(), Path("/proc/net/tcp6").read_text()]
+        return [row.split()[1] for table in tables for row in table.splitlines() if port in row and " 0A " in row]
+
+    def end(self, how: signal.Signals = signal.SIGINT) -> int:
+        self.process.send_signal(how)
         try:
             return self.process.wait(timeout=60)
         finally:
@@ -104,10 +111,7 @@ def test_it_asks_for_the_token(course):
 
 @pytest.mark.skipif(sys.platform != "linux", reason="reads /proc")
 def test_it_listens_to_this_machine_only(course):
-    port = f":{int(course.port):04X} "
-    tables = [Path("/proc/net/tcp").read_text(), Path("/proc/net/tcp6").read_text()]
-    listening = [row.split()[1] for table in tables for row in table.splitlines() if port in row and " 0A " in row]
-    assert listening == [f"0100007F:{int(course.port):04X}"]
+    assert course.listening() == [f"0100007F:{int(course.port):04X}"]
 
 
 def test_the_first_notebook_is_there_and_the_news_are_off(course):
@@ -135,6 +139,62 @@ def test_it_ends_with_control_c_and_takes_its_settings_along(tmp_path):
     assert running.end() == 0
     assert list(tmp_path.glob("splash-lessons-*")) == []
     assert running.log.read_text() == ""
+
+
+OWN_SETTINGS = """\
+c.ServerApp.ip = c.LabApp.ip = c.NotebookApp.ip = "0.0.0.0"
+c.ServerApp.sock = "{sock}"
+c.ServerApp.certfile = "{sock}.pem"
+c.IdentityProvider.token = c.ServerApp.token = ""
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="reads /proc")
+def test_it_listens_to_this_machine_only_whatever_the_users_own_settings_say(tmp_path):
+    for name in ("jupyter_lab_config.py", "jupyter_notebook_config.py", "jupyter_server_config.py"):
+        (tmp_path / name).write_text(OWN_SETTINGS.format(sock=tmp_path / "own.sock"))
+    running = Course(tmp_path, JUPYTER_CONFIG_DIR=str(tmp_path))
+    try:
+        assert running.listening() == [f"0100007F:{int(running.port):04X}"]
+        assert json.loads(running.ask("/api/status"))["kernels"] >= 0
+        with pytest.raises(urllib.error.HTTPError):
+            running.ask("/api/contents", token=False)
+        assert not (tmp_path / "own.sock").exists()
+    finally:
+        running.end()
+
+
+@pytest.mark.skipif(not hasattr(signal, "SIGHUP"), reason="terminals that are closed say so only here")
+def test_without_any_settings_the_address_is_right_and_a_closed_terminal_leaves_nothing(tmp_path):
+    running = Course(tmp_path, JUPYTER_NO_CONFIG="1", JUPYTER_TOKEN="another")
+    assert json.loads(running.ask("/api/status"))["kernels"] >= 0
+    assert running.end(signal.SIGHUP) == 0
+    assert list(tmp_path.glob("splash-lessons-*")) == []
+
+
+class Server:
+    """What `announce` sees of a server that is bound where it should not be."""
+
+    port, stopped = 8888, False
+
+    def __init__(self, *names):
+        sockets = [type("Socket", (), {"getsockname": lambda self, name=name: name})() for name in names]
+        self.http_server = type("Http", (), {"_sockets": dict(enumerate(sockets))})()
+
+    def stop(self, *, from_signal):
+        self.stopped = from_signal
+
+
+@pytest.mark.parametrize("names", [[("0.0.0.0", 8888)], [("127.0.0.1", 8888), ("::", 8888, 0, 0)], ["/run/a.sock"], []])
+def test_an_address_for_others_is_never_served(names, capsys):
+    server, wrong = Server(*names), []
+    open_course.announce(server, "http://127.0.0.1:{port}/lab", wrong)
+    assert server.stopped
+    assert re.match("JupyterLab would answer (at|nowhere)", wrong[0])
+    assert capsys.readouterr().out == ""
+    open_course.announce(Server(("127.0.0.1", 8888)), "http://127.0.0.1:{port}/lab", wrong)
+    assert capsys.readouterr().out == "Splash Lessons: http://127.0.0.1:8888/lab\n"
+    assert len(wrong) == 1
 
 
 def test_a_folder_of_ones_own_gets_copies_and_keeps_what_is_there(tmp_path):
