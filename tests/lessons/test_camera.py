@@ -130,11 +130,14 @@ def test_the_grey_cell_of_the_function_runs_once_it_is_uncommented_as_told():
     assert judge.judge(LOWEST_BEAM, found["lowest_beam"]).outcome == "high"
     assert judge.judge(LOWEST_BEAM, lambda h, lag: 100 * _beam_by_hand(h, lag)).slip == "in centimetres"
     assert judge.judge(LOWEST_BEAM, LOWEST_BEAM.reference).outcome == "wrong_kind"
+    assert judge.judge(LOWEST_BEAM, _beam_by_hand).right
+    assert judge.judge(LOWEST_BEAM, lambda h, lag: _beam_by_hand(h, lag, g=9.8)).right
+    assert judge.judge(LOWEST_BEAM, lambda h, lag: _beam_by_hand(h, lag, g=10)).outcome == "high"
 
 
-def _beam_by_hand(height, lag):
+def _beam_by_hand(height, lag, g=9.81):
     """The fall to the beam ends one lag before the whole fall does."""
-    return height - 9.81 / 2 * ((2 * height / 9.81) ** 0.5 - lag) ** 2
+    return height - g / 2 * ((2 * height / g) ** 0.5 - lag) ** 2
 
 
 def test_the_set_up_to_be_mended_is_judged_by_the_bounds_that_it_states():

@@ -175,7 +175,7 @@ class Function(Question):
     reference: Callable
     inputs: Mapping[str, tuple] = field(default_factory=dict)
     unit: str = ""
-    digits: int = 4
+    digits: int = 3
     absolute: float = 0.0
     cases: int = 6
     """How many drawn inputs it is called with."""
