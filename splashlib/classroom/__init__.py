@@ -23,7 +23,6 @@ _HOMES = {
     "widgets.decision_card": ("keep",),
     "record.progress_file": ("Progress",),
     "record.standing": ("progress",),
-    "testing.proof": ("check_exercises",),
     "questions.wording": ("show",),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}

@@ -17,11 +17,11 @@ import pytest
 
 from splashlib.classroom.judges import judge
 from splashlib.classroom.record.progress_file import FILE_NAME, Progress
-from splashlib.classroom.testing.proof import _given
 from splashlib.desk import class_counts, commands
 from splashlib.desk.class_counts import count, parts, stopped
 from splashlib.desk.class_files import collected
 from splashlib.desk.report_table import harmless
+from tests.proof.exercise_proof import _given
 
 ROOT = Path(__file__).resolve().parents[2]
 SEED, LEARNERS = 20, 30

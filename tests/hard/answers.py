@@ -14,8 +14,8 @@ from contextlib import contextmanager
 
 from splashlib.classroom.judges.judge import record, rejudge, verdict
 from splashlib.classroom.judges.replies import OUTCOMES
-from splashlib.classroom.testing.hostile_answers import HOSTILE, UNTOUCHED
 from tests.classroom.samples import EMPTY_FRAME, IN_TIME, QUICK, TIME, TIME_FORMULA
+from tests.proof.hostile_answers import HOSTILE, UNTOUCHED
 
 LIMIT = 0.2
 """So much of a processor's time one answer may take [s]."""

@@ -11,7 +11,6 @@ from lessons.beam.exercises import exercises
 from lessons.beam.place import PLACE
 from splashlib.classroom.judges import judge
 from splashlib.classroom.judges.number import tolerance
-from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.air.release import hand_in_picture
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_speed, fall_time
@@ -32,6 +31,7 @@ from splashlib.shoot import (
 )
 from splashlib.shoot.decide.spread import aim, spread
 from tests.lessons.by_hand import check_by_hand
+from tests.proof.exercise_proof import check_exercises
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())

@@ -10,7 +10,6 @@ from lessons.camera import panel
 from lessons.camera.exercises import exercises
 from lessons.camera.rescue import LOWEST_BEAM, RESCUE, _high_beam
 from splashlib.classroom.judges import judge
-from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import distance_fallen, fall_speed, fall_time
 from splashlib.shoot import (
@@ -28,6 +27,7 @@ from splashlib.shoot import (
 )
 from splashlib.shoot.decide.style_comparison import in_curtains, in_styles
 from tests.lessons.by_hand import check_by_hand, check_edges, variant_with
+from tests.proof.exercise_proof import check_exercises
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())

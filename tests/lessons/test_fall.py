@@ -8,13 +8,13 @@ import pytest
 
 from lessons.fall import panel
 from lessons.fall.exercises import exercises
-from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_speed, fall_time
 from splashlib.shoot import arrival, change, change_all, lead, my_setup, tea_house
 from splashlib.shoot.chain.arrival import fallers, mass
 from splashlib.shoot.chain.body_motion import time_falling
 from tests.lessons.by_hand import check_by_hand
+from tests.proof.exercise_proof import check_exercises
 
 TEXT = " ".join((Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8").split())
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")

@@ -9,12 +9,12 @@ import pytest
 from lessons import COURSE, TWO_HOURS
 from lessons.for_teachers import panel
 from lessons.for_teachers.exercises import exercises
-from splashlib.classroom.testing.proof import check_exercises
 from splashlib.desk.house import written
 from splashlib.shoot import change, tea_house
 from splashlib.shoot.decide.style_comparison import in_styles
 from tests.lessons.by_hand import check_by_hand
 from tests.lessons.words import words_of
+from tests.proof.exercise_proof import check_exercises
 
 SOURCE = words_of("for_teachers")
 TEXT = " ".join(SOURCE.split())

@@ -10,7 +10,6 @@ from lessons.freeze import panel
 from lessons.freeze.exercises import exercises
 from lessons.freeze.mend import DARKEST, MEND
 from splashlib.classroom.judges.judge import numbers
-from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.droplets import droplet_speed
 from splashlib.physics.pulse import exponential, head_pulse, tube
 from splashlib.shoot import (
@@ -31,6 +30,7 @@ from splashlib.shoot.decide.exposure_balance import flash_over_metered
 from splashlib.shoot.decide.flash_duration import heads_apart, in_four_lights, power_for_points
 from splashlib.shoot.setup.table import ROUTES
 from tests.lessons.by_hand import check_by_hand
+from tests.proof.exercise_proof import check_exercises
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())

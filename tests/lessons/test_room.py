@@ -10,7 +10,6 @@ from lessons.room import panel
 from lessons.room.bright import BRIGHT
 from lessons.room.exercises import ALLOWED, exercises
 from splashlib.classroom.judges import judge
-from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.light.exposure import room_lux_allowed, room_under_flash
 from splashlib.physics.stops import exact
 from splashlib.shoot import (
@@ -27,6 +26,7 @@ from splashlib.shoot import (
 from splashlib.shoot.decide.exposure_balance import ghost_stops, room_over_metered
 from splashlib.shoot.decide.room_light import AGAIN
 from tests.lessons.by_hand import check_by_hand
+from tests.proof.exercise_proof import check_exercises
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())

@@ -9,7 +9,6 @@ import pytest
 from lessons.splash import panel
 from lessons.splash.exercises import exercises
 from splashlib.classroom.judges import judge
-from splashlib.classroom.testing.proof import check_exercises
 from splashlib.picture.photo.description import facts
 from splashlib.picture.photo.photograph import scene_of
 from splashlib.shoot import (
@@ -27,6 +26,7 @@ from splashlib.shoot import (
 )
 from splashlib.shoot.decide.splash_camera import on_the_clock
 from tests.lessons.by_hand import check_by_hand
+from tests.proof.exercise_proof import check_exercises
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())

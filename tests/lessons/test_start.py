@@ -8,12 +8,12 @@ import pytest
 from lessons.start import panel
 from lessons.start.exercises import exercises
 from splashlib.classroom.judges import judge
-from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.fall import fall_time
 from splashlib.physics.light.blur import streak_length
 from splashlib.physics.stops import stops_between
 from splashlib.shoot import arrival, change, contact_speed, lead, save_setup, tea_house
 from tests.lessons.by_hand import check_by_hand
+from tests.proof.exercise_proof import check_exercises
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())

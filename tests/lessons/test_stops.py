@@ -9,13 +9,13 @@ import pytest
 from lessons.stops import panel
 from lessons.stops.exercises import exercises
 from splashlib.classroom.judges import judge
-from splashlib.classroom.testing.proof import check_exercises
 from splashlib.physics.light.exposure import size_loss, stops_over_metered
 from splashlib.physics.stops import stops_between
 from splashlib.shoot import change, change_all, my_setup, save_setup, sees, tea_house
 from splashlib.shoot.decide.exposure_account import alike, payments
 from splashlib.shoot.decide.exposure_balance import flash_over_metered, ghost_stops, room_over_metered
 from tests.lessons.by_hand import check_by_hand
+from tests.proof.exercise_proof import check_exercises
 
 SOURCE = (Path(panel.__file__).parent / "text.md").read_text(encoding="utf-8")
 TEXT = " ".join(SOURCE.split())

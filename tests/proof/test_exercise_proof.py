@@ -9,8 +9,8 @@ from splashlib.classroom.questions import slips
 from splashlib.classroom.questions.question_kinds import BadSetting, Number, Option, Slip
 from splashlib.classroom.questions.wording import show
 from splashlib.classroom.record.progress_file import Progress
-from splashlib.classroom.testing.proof import check_exercises
 from tests.classroom.samples import EMPTY_FRAME, IN_TIME, LEAD, QUESTIONS, TIME, TIME_FORMULA, sample_exercises
+from tests.proof.exercise_proof import check_exercises
 
 
 def test_the_samples_pass_over_500_variants(tmp_path):

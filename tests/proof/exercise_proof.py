@@ -16,9 +16,9 @@ from splashlib.classroom.judges.replies import OUTCOMES
 from splashlib.classroom.questions.units import UNITS, find_unit, units_of
 from splashlib.classroom.questions.variants import drawn_inputs, order
 from splashlib.classroom.questions.wording import say, show
-from splashlib.classroom.testing.hostile_answers import HOSTILE, UNTOUCHED
 from splashlib.shoot import field
 from splashlib.shoot.setup import fields
+from tests.proof.hostile_answers import HOSTILE, UNTOUCHED
 
 NUMBER = r"(?<![\w.])([-−]?\d+(?:\.\d+)?(?:e-?\d+)?) ?([^\s.,;:)]*)"
 """A number in a text, and the word behind it."""
