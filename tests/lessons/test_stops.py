@@ -11,8 +11,8 @@ from lessons.stops.exercises import exercises
 from splashlib.classroom.judges import judge
 from splashlib.physics.light.exposure import size_loss, stops_over_metered
 from splashlib.physics.stops import stops_between
-from splashlib.shoot import change, change_all, my_setup, save_setup, sees, tea_house
-from splashlib.shoot.decide.exposure_account import alike, payments
+from splashlib.shoot import change, change_all, my_setup, payments, save_setup, sees, tea_house
+from splashlib.shoot.decide.exposure_account import alike
 from splashlib.shoot.decide.exposure_balance import flash_over_metered, ghost_stops, room_over_metered
 from tests.lessons.by_hand import check_by_hand
 from tests.proof.exercise_proof import check_exercises

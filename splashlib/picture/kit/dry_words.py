@@ -3,7 +3,7 @@
 import math
 
 from splashlib.picture.kit import phrases as words
-from splashlib.shoot.decide.dry import in_the_spray
+from splashlib.shoot import in_the_spray
 
 
 def beyond_words(distance, system="metric"):

@@ -6,7 +6,7 @@ from matplotlib.patches import Polygon, Rectangle
 from splashlib.picture.kit import style
 from splashlib.picture.kit.dry_words import at_words, name_of
 from splashlib.picture.kit.lettering import write
-from splashlib.shoot.decide.dry import stands
+from splashlib.shoot import stands
 
 CM = 100.0
 MOST = 4
