@@ -57,7 +57,9 @@ def bodies_of(drop):
 
 def under_hand(setup):
     """Height of a beam just under the hand [m]."""
-    return max(setup.drop.release_height - UNDER_HAND, setup.beam.width / 2)
+    half = setup.beam.width / 2
+    # All of a beam lies under the hand, a wide one farther.
+    return max(min(setup.drop.release_height - UNDER_HAND, setup.drop.release_height - half), half)
 
 
 def outcome(setup, *, wanted, seed):

@@ -2,12 +2,16 @@
 
 import math
 
+import numpy as np
+
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
 from splashlib.shoot import contact_speed, show
 
 NEAR_BEST = 0.05
 """So far over the best height is good enough: it costs a millimetre [m]."""
+BEYOND = 0.051
+"""Farther off than this a drop is beyond the scale of the chart [m]: its last step ends there."""
 FAR = 0.01
 """Drops that lie farther apart than this are no repeat of each other [m]."""
 WHY = {"rim": "clear the rim", "frame": "stay out of the frame", "lag": "leave the rig its lag"}
@@ -80,8 +84,14 @@ class _Say:
             ("The same, beam under the hand", f"{self.mm(other.hand)} lower"),
             ("Beam at least, for", bounds),
             ("Best height", "none" if self.room.best is None else self.least(self.room.best)),
+            (f"More than {self.cm(BEYOND)} off", f"{self.far_off()} of {len(self.mine.spread)}"),
             ("Missed the beam", f"{self.mine.spread.missed} of {len(self.mine.spread)} (series {seed})"),
         )
+
+    def far_off(self):
+        """How many drops lie beyond the scale of the chart."""
+        off = np.abs(self.mine.spread.heights - self.wanted)
+        return int((off > BEYOND).sum())
 
     def bound(self, reason):
         value = self.room.bounds[reason]

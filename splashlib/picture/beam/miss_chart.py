@@ -3,13 +3,14 @@
 import numpy as np
 
 from splashlib.picture.kit import style
+from splashlib.picture.kit.lettering import write
 
 MM = 1000.0
 STEP, MOST = 2.0, 50.0  # width of a step, and where the scale ends [mm]
 
 
 class MissChart:
-    """Draws a tally of heights over and under the wanted one; what is farther off stands in the last step.
+    """Draws a tally of heights over and under the wanted one; what is farther off is counted beside it.
 
     Parameters
     ----------
@@ -31,17 +32,22 @@ class MissChart:
         axes.grid(axis="y")
         axes.set_axisbelow(True)
         (self.bars,) = axes.fill(*self._outline(np.zeros(len(self.edges) - 1)).T, fc=style.BODY, ec=style.INK, lw=0.8)
-        self.moving = [self.bars]
+        small = {"transform": axes.transAxes, "fontsize": 11.5, "va": "top", "color": style.INK}
+        self.beyond = [write(axes, x, 0.97, ha=side, **small) for x, side in ((0.01, "left"), (0.99, "right"))]
+        self.moving = [self.bars, *self.beyond]
 
     def move(self, heights, *, wanted):
         """Count heights [m] around the wanted one [m]; nan is not counted.
 
         Returns
         -------
-        array of int, how many in each step
+        array of int, how many in each step; those beyond the scale are in none
         """
         off = MM * (heights[np.isfinite(heights)] - wanted)
-        counts, _ = np.histogram(np.clip(off, -MOST, MOST), self.edges)
+        counts, _ = np.histogram(off, self.edges)
+        low, high = int((off < self.edges[0]).sum()), int((off > self.edges[-1]).sum())
+        self.beyond[0].set_text(f"◂ {low} farther" if low else "")
+        self.beyond[1].set_text(f"{high} farther ▸" if high else "")
         self.bars.set_xy(self._outline(counts))
         return counts
 

@@ -42,6 +42,7 @@ def _spoilt(judged):
         "no_flash": "the beam was not broken",
         "shut": "the flash was too early or late",
         "black": "no light to speak of",
+        "white": f"{stops_off(judged.total)} too bright",
         "drowned": f"the room is {stops_off(judged.ghost)} stronger",
         "covered": f"{dark}, the body too",
         "band": dark,

@@ -22,6 +22,7 @@ from splashlib.shoot.decide.flash_duration import (
     in_four_lights,
     longest_light,
     on_route,
+    seen_on_print,
 )
 
 WINDOW, ZOOM = (108, 72), 3  # pixels of the camera in the window, and how large each is drawn
@@ -115,10 +116,16 @@ class FreezePicture(Layered):
         setup = on_route(setup, route or setup.flashes[0].route)
         four = in_four_lights(setup, apart=apart)
         gap, streak = heads_apart(four[-1]), streak_in(setup, print_width=print_width)
-        shots = [verdict(each, moved=streak_in(each).on_object, apart=gap, system=self.system) for each in four]
+        shots = [self._verdict(each, setup, print_width, gap) for each in four]
         self.lights.move(four, verdicts=shots, chosen=CHOSEN)
         self._move_charts(setup, streak)
         return told(setup, streak=streak, print_width=print_width, shots=shots, apart=gap, system=self.system)
+
+    def _verdict(self, each, setup, print_width, gap):
+        """What is said of one photograph; its crop is a part of the print, so the print's scale is the set-up's."""
+        moved, mine = streak_in(each).on_object, streak_in(setup, print_width=print_width)
+        seen = seen_on_print(setup, mine.on_print * moved / mine.on_object, print_width)
+        return verdict(each, moved=moved, apart=gap, seen=seen, system=self.system)
 
     def _move_charts(self, setup, streak):
         head, camera = setup.flashes[0], setup.camera

@@ -5,15 +5,18 @@ from dataclasses import replace
 from splashlib.physics.pulse import class_t01
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
+from splashlib.picture.kit.frame_words import TONES, WORDS, fault
 from splashlib.shoot import contact_speed, pulse_of, show
 from splashlib.shoot.decide.flash_duration import (
     DROPLET,
     POINT,
     power_for_points,
+    seen_on_print,
     shortest_power,
     stops_below_full,
     unseen_from,
 )
+from splashlib.shoot.decide.judgement import judge
 
 LIGHTS = ("1 Full power", "2 Your power", "3 High-speed sync", "4 Two heads")
 """What stands over the four photographs."""
@@ -26,14 +29,14 @@ def size(value, unit, system="metric"):
     return words.length(value, unit, system, decimals=2 if number < 0.995 else 1 if number < 9.95 else 0)
 
 
-def grade(streak):
-    """How a droplet with a streak [m] looks: a tone and a large word."""
-    if streak <= POINT * DROPLET:
+def grade(streak, seen=True):
+    """How a droplet with a streak [m] looks, one that is seen on the print or not: a tone and a large word."""
+    if streak <= POINT * DROPLET or not seen:
         return "good", "POINTS"
     return ("warning", "NEARLY") if streak <= DROPLET else ("bad", "STREAKS")
 
 
-def verdict(setup, *, moved, apart, system="metric"):
+def verdict(setup, *, moved, apart, seen=True, system="metric"):
     """The tone, the large word and the line under one photograph.
 
     Parameters
@@ -41,12 +44,15 @@ def verdict(setup, *, moved, apart, system="metric"):
     setup : Setup
     moved : float, streak of a droplet in the first head's light [m]
     apart : float, how far apart two heads draw the body [m]
+    seen : bool, whether that streak is long enough to be seen on the print
     system : "metric" or "imperial"
     """
+    if judge(setup).fault == "no_flash":
+        return TONES["no_flash"], WORDS["no_flash"], "the beam was not broken"
     # Edges that lie nearer than the smear is long are not seen apart.
     if len(setup.flashes) > 1 and apart > max(POINT * DROPLET, moved):
         return "bad", "DOUBLE", f"edges {size(apart, 'mm', system)} apart"
-    tone, word = grade(moved)
+    tone, word = grade(moved, seen)
     if setup.flashes[0].kind == "high_speed_sync":
         word = "SMEARED"
     return tone, word, f"droplets {size(moved, 'mm', system)} long"
@@ -70,25 +76,37 @@ def told(setup, *, streak, print_width, shots, apart, system="metric"):
     apart : float, how far apart the two heads of the last one draw the body [m]
     system : "metric" or "imperial"
     """
-    line = verdict_line(setup, streak, system)
+    seen = seen_on_print(setup, streak.on_print, print_width)
+    missed = judge(setup).fault == "no_flash"
+    line = fault(judge(setup)) if missed else verdict_line(setup, streak, print_width, system)
     return Description(
         readout=_readout(setup, streak, print_width, apart, system),
         alt=_alt(setup, streak, shots, line, system),
         line=line,
-        tone=grade(streak.on_object)[0],
+        tone="bad" if missed else grade(streak.on_object, seen)[0],
     )
 
 
-def verdict_line(setup, streak, system="metric"):
-    """Say how far a droplet moves in the light, and what would be short enough."""
+def verdict_line(setup, streak, print_width, system="metric"):
+    """Say how far a droplet moves in the light, what that is on the print, and what would be short enough."""
     head = setup.flashes[0]
     far = size(streak.on_object, "mm", system)
     if head.kind == "high_speed_sync":
         return f"High-speed sync freezes nothing: a droplet is smeared over {far} at any power."
     lasts = words.part_of_second(pulse_of(head).t01)
     said = {"POINTS": "Droplets are points", "NEARLY": "Droplets are nearly points", "STREAKS": "Droplets are streaks"}
-    word = grade(streak.on_object)[1]
-    return f"{said[word]}: in {lasts} they move {far}.{_advice(setup, word)}"
+    word = grade(streak.on_object, seen_on_print(setup, streak.on_print, print_width))[1]
+    there = _on_print(setup, streak, print_width, system)
+    return f"{said[word]}: in {lasts} they move {far}, {there}.{_advice(setup, word)}"
+
+
+def _on_print(setup, streak, print_width, system):
+    """What a streak is on the print, and who sees it."""
+    long, away = size(streak.on_print, "mm", system), size(unseen_from(streak.on_print), "m", system)
+    wide = words.length(print_width, "cm", system, decimals=0)
+    if seen_on_print(setup, streak.on_print, print_width):
+        return f"{long} on a print {wide} wide, which is seen from nearer than {away}"
+    return f"{long} on a print {wide} wide: too small to be seen there"
 
 
 def _advice(setup, word):

@@ -10,6 +10,7 @@ TONES = {
     "no_flash": "bad",
     "shut": "bad",
     "black": "bad",
+    "white": "bad",
     "drowned": "bad",
     "burnt": "bad",
     "covered": "bad",
@@ -22,6 +23,7 @@ WORDS = {
     "no_flash": "NO FLASH",
     "shut": "SHUTTER CLOSED",
     "black": "BLACK",
+    "white": "BURNT OUT",
     "drowned": "FLASH DROWNED",
     "burnt": "BURNT OUT",
     "covered": "BAND",
@@ -30,7 +32,7 @@ WORDS = {
     "dark": "TOO DARK",
 }
 """The large word for each fault."""
-HIDES = ("no_flash", "shut", "black", "drowned", "covered")
+HIDES = ("no_flash", "shut", "black", "white", "drowned", "covered")
 """With these faults nothing is to be said of the body: it is not on the frame, or as good as not."""
 JUST = 0.0005
 """Nearer to the contact than this is at the contact [s]: a millimetre and a half."""
@@ -61,6 +63,7 @@ def fault(judged):
         "no_flash": f"The {name} does not block enough of the beam. Nothing is triggered.",
         "shut": f"The flash fires while the shutter is closed. {_without_flash(judged)}",
         "black": f"The frame is black: {f'it gets {off} too little light' if off else 'it gets no light'}.",
+        "white": f"The frame is burnt out all over: {off} too bright, and there is nothing on it but white.",
         "drowned": f"The room drowns the flash: its light is {stops_off(judged.ghost)} stronger." if judged.lit else "",
         "burnt": f"The frame is burnt out: {off} too bright, and what is white has lost its drawing.",
         "covered": f"A curtain covers {covered:.0f} % of the frame when the flash fires, and the {name} with it.",

@@ -100,7 +100,10 @@ def _dark(seen):
     if judged.fault == "shut":
         return f"no flash light: the shutter was shut when the flash fired{room}"
     if judged.fault == "black":
-        return f"black: the flash is {-judged.total:.0f} stops under a good exposure"
+        far = f"the light is {fixed(-judged.total)} stops under a good exposure"
+        return f"black: {far if math.isfinite(judged.total) else 'there is no light'}"
+    if judged.fault == "white":
+        return f"nothing but white: {stops_off(judged.total)} too bright"
     return ""
 
 

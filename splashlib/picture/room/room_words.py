@@ -47,7 +47,7 @@ def verdict(setup, now, other=None, beam=None):
     if judged.fault in ("no_flash", "shut"):
         slit = judged.fault == "shut" and now.camera.style != "held_open"
         return TONES[judged.fault], "NEARLY ALL DARK" if slit else WORDS[judged.fault]
-    if judged.fault in ("black", "burnt"):
+    if judged.fault in ("black", "white", "burnt"):
         return TONES[judged.fault], WORDS[judged.fault]
     if judged.seen.lit < 0.995:
         return "warning", f"A DARK BAND, {100 * (1 - judged.seen.lit):.0f} %"
@@ -72,7 +72,7 @@ def _line(setup, now, other, beam):
     slit = camera.style != "held_open" and math.isfinite(judged.seen.light)
     if judged.fault == "shut" and not slit:
         return f"{fault(judged)} Hold it open for longer."
-    if judged.fault in ("no_flash", "black"):
+    if judged.fault in ("no_flash", "black", "white"):
         return fault(judged)
     if judged.seen.lit < 0.995:
         covered = f"{100 * (1 - judged.seen.lit):.0f} % of the frame" if judged.lit else "nearly all of the frame"

@@ -6,15 +6,19 @@ from functools import lru_cache
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
 from splashlib.picture.kit.dry_words import warned
+from splashlib.picture.kit.frame_words import fault
 from splashlib.picture.photo.description import facts
 from splashlib.picture.photo.photograph import scene_of
 from splashlib.picture.splash.stage_chart import NAMES, SURE, in_a_hundred
 from splashlib.picture.splash.wet_zone_words import far_words
-from splashlib.shoot import contact_speed, hold_off_advice, vessel_advice
+from splashlib.shoot import contact_speed, hold_off_advice, splash, vessel_advice
 from splashlib.shoot.decide.delays import bare_delay
+from splashlib.shoot.decide.judgement import judge
 
 JUST = 0.0005
 """Nearer to the contact than this is at the contact [s]."""
+LIKELY = 0.5
+"""What comes less often than this is not to be waited for."""
 SHOWN = ("crown_peak", "dome_closes", "cavity_seals", "jet_rises", "jet_starts", "jet_peak", "crater_deepest",
          "spout_peak", "film_closes", "crown_falls", "droplets_highest")  # fmt: skip
 """Stages that a picture is taken for, the most wanted first."""
@@ -60,7 +64,7 @@ def told(setup, stages, *, clock, delay, view, system="metric"):
         "next": _next(setup, stage, delay),
     }
     tone = "bad" if delay.short_by else "good" if stage or clock <= JUST else "warning"
-    tone, line = warned(setup, tone, _line(said, delay), system)
+    tone, line = warned(setup, tone, _line(setup, said, splash(setup), clock, delay), system)
     alt = f"{_photo_alt(view)} {_capital(clock_words(clock))}: {said['now']} {line} {_stages_alt(stages)}"
     return said, Description(
         readout=_readout(setup, said, stage, system), alt=alt, line=line, tone=tone, idle=_idle(setup)
@@ -122,6 +126,8 @@ def _advice(setup):
 
 
 def _next(setup, stage, delay):
+    if math.isinf(delay.short_by):
+        return "Nothing breaks the beam: there is no light."
     if delay.short_by:
         return f"The light is {words.ms(delay.short_by)} late with no delay at all."
     if stage is None:
@@ -133,7 +139,26 @@ def _next(setup, stage, delay):
     )  # fmt: skip
 
 
-def _line(said, delay):
+def _line(setup, said, stages, clock, delay):
+    if math.isinf(delay.short_by):
+        return fault(judge(setup))
+    crownless = f" {_no_crown(setup, stages)}" if clock > JUST and _no_crown(setup, stages) else ""
+    return f"{_delay_line(said, delay)}{crownless}"
+
+
+def _no_crown(setup, stages):
+    """Why there is no crown to wait for, if there is none."""
+    chance = next((stage.chance for stage in stages if stage.name == "crown_peak"), 0.0)
+    if chance >= LIKELY:
+        return ""
+    name = words.name_of(setup.drop)
+    if setup.drop.surface == "smooth_dry" and not setup.drop.liquid:
+        rest = "No crown comes" if chance == 0 else f"A crown hardly comes, {in_a_hundred(chance)} drops"
+        return f"{rest}: smooth and dry, the {name} slips into the water. Wet it, or let it fall from higher."
+    return "No crown comes." if chance == 0 else f"A crown hardly comes: {in_a_hundred(chance)} drops."
+
+
+def _delay_line(said, delay):
     if delay.short_by:
         return (
             f"Out of reach for this camera: without any delay the light is {words.ms(delay.short_by)} late. "

@@ -5,7 +5,9 @@ import math
 from splashlib.picture.kit import phrases as words
 from splashlib.picture.kit.canvas import Description
 from splashlib.picture.kit.dry_words import at_words, beyond_words, name_of, spray_warning
-from splashlib.shoot import sees, stands
+from splashlib.picture.kit.frame_words import TONES, fault
+from splashlib.shoot import stands
+from splashlib.shoot.decide.judgement import judge
 
 
 def told(setup, hold, vessel, system="metric"):
@@ -96,8 +98,11 @@ def at_least(seconds):
 
 
 def _verdict(setup, hold, vessel, system):
-    if setup.camera.style == "held_open" and sees(setup).lit == 0:
-        return "bad", "The flash fires while the shutter is closed: the frame is black. Hold the shutter open longer."
+    judged = judge(setup)
+    if judged.fault == "no_flash":
+        return TONES["no_flash"], fault(judged)
+    if setup.camera.style == "held_open" and judged.fault == "shut":
+        return TONES["shut"], f"{fault(judged)} Hold the shutter open longer."
     if not hold.enough:
         why = {"droplets": "drops fall back", "jet": "a tall jet stands in the beam", "shutter": "the shutter is open"}
         time = at_least(hold.needed)

@@ -5,6 +5,7 @@ from matplotlib.ticker import MultipleLocator
 
 from splashlib.picture.kit import style
 from splashlib.picture.kit.lettering import write
+from splashlib.shoot.setup.figures import fixed
 
 HEIGHT = 0.62
 
@@ -55,4 +56,6 @@ class ExposureBars:
         left, right = (min(max(edge, low), high) for edge in sorted((start, start + stops)))
         self.bars[row].set(x=left, width=right - left, facecolor=color)
         beside = right + 0.25 if right < high - 2.2 else left - 0.25
-        self.words[row].set(x=beside, text=f"{stops:+.1f}".replace("-", "−"), ha="left" if beside > left else "right")
+        self.words[row].set(
+            x=beside, text=fixed(stops, 1, sign=True).replace("-", "−"), ha="left" if beside > left else "right"
+        )

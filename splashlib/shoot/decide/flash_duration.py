@@ -14,7 +14,7 @@ from splashlib.shoot.chain.instants import find_instant
 from splashlib.shoot.chain.stages import splash
 from splashlib.shoot.decide.delays import delay_to
 from splashlib.shoot.decide.exposure_balance import flash_over_metered
-from splashlib.shoot.setup.fields import change_all
+from splashlib.shoot.setup.fields import change_all, field
 from splashlib.shoot.setup.parts import Room
 from splashlib.shoot.setup.pulses import pulse_of
 from splashlib.shoot.setup.table import ROUTES, SECTIONS
@@ -31,6 +31,10 @@ CROP, MIDDLE = 1.6, 0.012
 """The photographs show the middle of the frame, so much enlarged [-], about this height over the water [m]."""
 OVER = 0.6
 """The photographs are exposed by so much more than metered [stops], since clear water is dark."""
+ROUNDING = 1e-9
+"""Stops that are no difference but that of the last digits."""
+NEAREST_LOOK = 0.25
+"""Nobody looks at a print from nearer than this [m]: the near point that optics is built for."""
 MARKS = tuple(value for _, value in SECTIONS["flashes"]["power"].marks)
 """The power fractions that the dial of a flash has, from full power down [-]."""
 
@@ -101,6 +105,31 @@ def unseen_from(length):
     return length / smallest_seen(distance=1.0)
 
 
+def usual_distance(setup, print_width):
+    """Distance from which a print of the whole frame is usually looked at [m].
+
+    Parameters
+    ----------
+    setup : Setup
+    print_width : float [m]
+
+    Returns
+    -------
+    float
+
+    Notes
+    -----
+    Its diagonal, so that it is seen as one picture; no nearer than eyes like to look, 25 cm. A rule of the trade.
+    """
+    shape = setup.camera.sensor_height / setup.camera.sensor_width
+    return max(print_width * math.hypot(1.0, shape), NEAREST_LOOK)
+
+
+def seen_on_print(setup, streak, print_width):
+    """Whether a streak [m on a print of this width] is long enough to be seen from the usual distance."""
+    return unseen_from(streak) > usual_distance(setup, print_width)
+
+
 def durations(head, kind):
     """t0.1 of a head of another kind with the same class values, at every mark of the dial.
 
@@ -165,17 +194,30 @@ def _close(camera):
         style="held_open",
         focus_distance=camera.distance,
         frame_centre=MIDDLE,
-        sensor_width=camera.sensor_width / CROP,
-        sensor_height=camera.sensor_height / CROP,
-        pixels_wide=round(camera.pixels_wide / CROP),
+        sensor_width=_within("camera.sensor_width", camera.sensor_width / CROP),
+        sensor_height=_within("camera.sensor_height", camera.sensor_height / CROP),
+        pixels_wide=round(_within("camera.pixels_wide", camera.pixels_wide / CROP)),
     )
 
 
 def _bright(setup):
     """The set-up with its guide numbers changed alike, so that the flash exposes well."""
     factor = 2 ** ((OVER - flash_over_metered(setup)) / 2)
-    heads = (replace(head, guide_number=head.guide_number * factor) for head in setup.flashes)
-    return replace(setup, flashes=tuple(heads))
+    heads = (replace(head, guide_number=_within("flashes.0.guide_number", head.guide_number * factor))
+             for head in setup.flashes)  # fmt: skip
+    setup = replace(setup, flashes=tuple(heads))
+    # What no unit can give is made up by the camera.
+    left = OVER - flash_over_metered(setup)
+    if abs(left) < ROUNDING:
+        return setup
+    iso = setup.camera.iso * 2**left
+    return replace(setup, camera=replace(setup.camera, iso=_within("camera.iso", iso)))
+
+
+def _within(path, value):
+    """A value, or the end of what is possible that is nearest to it."""
+    least, most = field(path).limits
+    return min(max(value, least), most)
 
 
 def _timed(setup, instant):

@@ -33,8 +33,8 @@ EXPOSURES = (
     "much too bright",
     "burnt out",
 )
-FAULTS = ("no_flash", "shut", "black", "drowned", "burnt", "covered", "band", "bright", "dark")
-"""What spoils a frame, the worst first; "covered" is a band that hides the body."""
+FAULTS = ("no_flash", "shut", "black", "white", "drowned", "burnt", "covered", "band", "bright", "dark")
+"""What spoils a frame, the worst first: "white" is burnt out all over, "covered" is a band that hides the body."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -71,8 +71,7 @@ class Judgement:
     @property
     def shows_body(self):
         """Whether the body itself is on the frame: in its area, in open rows, and neither black, drowned nor white."""
-        lost = self.fault in ("black", "drowned", "covered") or self.total > WHITE
-        return self.lit and self.seen.in_frame and not lost
+        return self.lit and self.seen.in_frame and self.fault not in ("black", "white", "drowned", "covered")
 
     @property
     def body(self):
@@ -93,6 +92,7 @@ class Judgement:
             "no_flash": self.shutter == "no_flash",
             "shut": self.shutter == "shut",
             "black": self.total < BLACK,
+            "white": self.total > WHITE,
             "drowned": self.ghost < 0,
             "burnt": self.total > BURNT,
             "covered": self.covered,

@@ -36,8 +36,16 @@ def find_remedies(setup, delay, wanted):
         offers = ()
     else:
         offers = (_open_longer,)
-    found = (offer(setup, delay, wanted) for offer in offers)
+    found = (_offered(offer, setup, delay, wanted) for offer in offers)
     return tuple(remedy for remedy in found if remedy is not None)
+
+
+def _offered(offer, setup, delay, wanted):
+    """One remedy, or None where it does not help, or asks for what no set-up can have."""
+    try:
+        return offer(setup, delay, wanted)
+    except ValueError:
+        return None
 
 
 def _tried(setup, path, value, wanted):

@@ -8,7 +8,7 @@ from splashlib.shoot.decide.beam_height import best_beam_height, delay_for
 from splashlib.shoot.decide.exposure_balance import cloth_and_sheet, flash_light, ghost_stops
 from splashlib.shoot.decide.judgement import HARDLY
 from splashlib.shoot.setup.field_rows import STYLES
-from splashlib.shoot.setup.fields import change
+from splashlib.shoot.setup.fields import change, field
 
 ROOMS = (
     ("office", 500.0),
@@ -67,7 +67,8 @@ def stray_lux(setup, name):
 
 def with_stray(setup, name):
     """Return the set-up in the light of the room and a forgotten lamp together."""
-    return change(setup, "room.lux", setup.room.lux + stray_lux(setup, name))
+    brightest = field("room.lux").limits[1]
+    return change(setup, "room.lux", min(setup.room.lux + stray_lux(setup, name), brightest))
 
 
 def ghosts(setup):

@@ -30,7 +30,7 @@ def test_every_fault_has_a_tone_a_word_and_a_sentence():
 def test_a_frame_that_the_room_drowns_is_neither_caught_nor_well_exposed():
     told = StartPicture().update(at(room__lux=500.0))
     assert told.tone == "bad"
-    assert told.line == "The room drowns the flash: its light is 1.8 stops stronger."
+    assert told.line == "The room drowns the flash: its light is 4.1 stops stronger."
     assert dict(told.readout)["The frame is"] == "burnt out"
     assert "drowns the flash" in told.alt
     assert "well exposed" not in told.alt
@@ -44,10 +44,10 @@ def test_a_merged_drop_is_gone_in_the_verdict_as_in_the_photograph():
 
 
 def test_a_room_that_is_plain_to_see_is_said_beside_the_catch():
-    tone, line = verdict(judge(at(room__lux=50.0)))
+    tone, line = verdict(judge(at(room__lux=10.0)))
     assert tone == "warning"
     assert line.endswith("But the room is plain to see: it lies only 1.5 stops under the flash.")
-    assert verdict(judge(at(room__lux=1.0)))[0] == "good"
+    assert verdict(judge(at(room__lux=0.1)))[0] == "good"
 
 
 def test_a_body_behind_the_curtain_is_not_caught():

@@ -2,6 +2,7 @@
 
 import io
 import math
+import re
 
 import numpy as np
 import pytest
@@ -65,7 +66,10 @@ def test_each_body_stands_where_the_chain_puts_it(picture, beam, style, wanted, 
         tall = with_body(setup, body).drop.height
         assert [box.height for box in boxes] == pytest.approx([1e3 * tall] * len(boxes))
         counted = tally.bars.get_xy()[1:-1:2, 1]
-        assert counted.sum() == DROPS - drops.missed
+        beyond = [int(re.sub(r"\D", "", text.get_text()) or 0) for text in tally.beyond]
+        off = 1e3 * (drops.heights - wanted)
+        assert beyond == [(off < -51).sum(), (off > 51).sum()], "what is beyond the scale is counted beside it"
+        assert counted.sum() == DROPS - drops.missed - sum(beyond)
 
 
 @settings(deadline=None, max_examples=60)
@@ -82,6 +86,7 @@ def test_words_tell_the_librarys_numbers(picture, beam, style, wanted, body, see
     assert said["Best height"] == at_least(best_beam_height(own, height=wanted))
     for reason, bound in beam_bounds(own, height=wanted).items():
         assert f"{reason} {at_least(max(bound, 0))}" in said["Beam at least, for"]
+    assert said["More than 5.1 cm off"] == f"{(np.abs(drops.heights - wanted) > 0.051).sum()} of 30"
     assert said["Missed the beam"] == f"{drops.missed} of 30 (series {seed})"
     assert said["Best height"] in told.alt
     assert f"yours at {100 * beam:.1f} cm" in told.alt

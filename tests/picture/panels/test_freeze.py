@@ -218,3 +218,16 @@ def test_inches(picture):
         picture.system = "metric"
     assert dict(told.readout)["Speed of the droplet"] == "9.7 ft/s"
     assert " mm" not in told.line
+
+
+def test_the_width_of_the_print_and_the_distance_count(picture):
+    """A streak of a quarter of a millimetre: seen on a large print from near, lost on a postcard from far away."""
+    power = next(power for power in MARKS if 2.1e-4 < streak_in(at(power=power)).on_object < 3e-4)
+    large = picture.update(at(power=power, distance=0.4), print_width=1.0)
+    small = picture.update(at(power=power, distance=1.2), print_width=0.1)
+    assert large.line.startswith("Droplets are nearly points")
+    assert "on a print 100 cm wide, which is seen from nearer than" in large.line
+    assert small.line.startswith("Droplets are points")
+    assert "on a print 10 cm wide: too small to be seen there." in small.line
+    assert (large.tone, small.tone) == ("warning", "good")
+    assert picture.lights.words[1].get_text() == "✓ POINTS"

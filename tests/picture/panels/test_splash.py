@@ -247,3 +247,18 @@ def test_the_surface_of_a_drop_rests():
     picture = SplashPicture(shot=lambda setup, size: np.zeros((size[1], size[0], 3), np.uint8))
     for body, idle in (("drop of milk", ["drop.surface"]), ("kumquat", [])):
         assert [name for name, _ in picture.update(tea_house(), clock=0.05, body=body).idle] == idle
+
+
+def test_a_body_that_slips_in_is_said_to_raise_no_crown(picture):
+    """A smooth dry marble from 20 cm, 2 m/s: it slips in below some 7 m/s."""
+    slips = picture.update(at("glass marble", "smooth_dry", 0.2), clock=0.01)
+    assert "smooth and dry, the glass marble slips into the water" in slips.line
+    assert "rown" not in picture.update(at("glass marble", "wet", 0.45), clock=0.01).line
+
+
+def test_without_light_no_delay_is_infinite(picture):
+    milk = change_all(at("drop of milk"), {"drop.diameter": 0.004, "beam.width": 0.010})
+    told = picture.update(milk, clock=0.02)
+    assert told.line == "The drop of milk does not block enough of the beam. Nothing is triggered."
+    assert told.tone == "bad"
+    assert picture.next.get_text() == "Nothing breaks the beam: there is no light."

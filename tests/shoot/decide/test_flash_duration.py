@@ -23,10 +23,12 @@ from splashlib.shoot.decide.flash_duration import (
     longest_light,
     on_route,
     power_for_points,
+    seen_on_print,
     shortest_power,
     splash_moment,
     stops_below_full,
     unseen_from,
+    usual_distance,
 )
 from splashlib.shoot.setup.table import ROUTES
 
@@ -126,3 +128,20 @@ def test_another_route_keeps_the_instant(route):
     assert on_route(moved, route) == moved
     short = change(setup, "trigger.delay", 0.0)
     assert on_route(short, "radio").trigger.delay == 0.0
+
+
+@pytest.mark.parametrize(
+    ("width", "distance", "smallest"), [(0.30, 0.36056, 1.0488e-4), (0.10, 0.25, 7.2722e-5), (1.00, 1.20185, 3.4961e-4)]
+)
+def test_a_print_is_looked_at_from_its_diagonal_but_no_nearer_than_25_cm(width, distance, smallest):
+    """By hand: 36 x 24 mm has a diagonal of 1.2019 widths; one minute of arc is 2.9089e-4."""
+    assert usual_distance(SCENE, width) == pytest.approx(distance, rel=1e-4)
+    assert not seen_on_print(SCENE, 0.999 * smallest, width)
+    assert seen_on_print(SCENE, 1.001 * smallest, width)
+
+
+def test_four_lights_are_made_up_for_any_unit():
+    """A guide number that no unit has is not asked for: the ISO gives the rest."""
+    weak = change_all(SCENE, {"flashes.0.power": 1e-4, "camera.aperture": 128.0, "flashes.0.distance": 2.0})
+    for setup in in_four_lights(weak, apart=0.001):
+        assert flash_over_metered(setup) == pytest.approx(OVER)

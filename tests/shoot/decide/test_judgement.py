@@ -21,7 +21,8 @@ def at(height=0.01, base=SCENE, **changes):
 CASES = {
     "": at(),
     "drowned": at(room__lux=500.0),
-    "burnt": at(camera__iso=12800.0),
+    "white": at(camera__iso=25600.0),
+    "burnt": at(camera__iso=6400.0),
     "bright": at(camera__iso=2500.0),
     "dark": at(camera__aperture=22.0),
     "black": at(camera__aperture=128.0, camera__iso=50.0, room__lux=0.0),
