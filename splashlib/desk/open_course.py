@@ -5,7 +5,6 @@ import importlib.util
 import json
 import os
 import secrets
-import shutil
 import signal
 import socket
 import tempfile
@@ -15,6 +14,7 @@ from urllib.parse import quote
 
 from splashlib.desk.house import checkout, notebook_name, written
 from splashlib.desk.trouble import Trouble
+from splashlib.shoot.files.replacing import replace_file
 
 NAME = "open"
 HELP = "open the lessons in JupyterLab"
@@ -26,7 +26,7 @@ ABOUT = (
 
 HOST = "127.0.0.1"
 NEEDED = ("jupyterlab", "ipykernel", "ipywidgets", "anywidget")
-NEEDED += ("numpy", "matplotlib", "sympy", "PIL", "tomlkit")
+NEEDED += ("numpy", "matplotlib", "sympy", "PIL", "tomlkit", "jinja2")
 # The threads of a numpy product go on spinning when it is done, and take the time that a live picture needs.
 ONE_THREAD = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS", "VECLIB_MAXIMUM_THREADS")
 NEWS = "@jupyterlab/apputils-extension:announcements"
@@ -124,7 +124,7 @@ def copied(notebooks: Path, home: Path) -> Path:
     for lesson in written():
         own = home / notebook_name(lesson)
         if not own.exists():
-            shutil.copyfile(notebooks / own.name, own)
+            replace_file(own, (notebooks / own.name).read_bytes())
     return home
 
 
