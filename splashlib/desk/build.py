@@ -9,6 +9,7 @@ from splashlib.desk.house import checkout, heading, lessons_folder, notebook_nam
 from splashlib.desk.notebook import notebook
 from splashlib.desk.prose import told
 from splashlib.desk.trouble import Trouble
+from splashlib.shoot.files.replacing import replace_file
 
 NAME = "build"
 HELP = "make notebooks/ from lessons/ (for those who write lessons)"
@@ -102,4 +103,4 @@ def contents(path: Path) -> str | None:
 def write(path: Path, text: str):
     """Write a file, with the same line ends on every system."""
     path.parent.mkdir(exist_ok=True)
-    path.write_bytes(text.encode("utf-8"))
+    replace_file(path, text.encode("utf-8"))
