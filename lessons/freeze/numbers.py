@@ -7,6 +7,7 @@ from splashlib.classroom.prose.numbers import Numbers
 from splashlib.classroom.prose.scene_numbers import FULL, SCENE, SCENE_NUMBERS
 from splashlib.physics.light.blur import smallest_seen
 from splashlib.physics.pulse import exponential, head_pulse, tube
+from splashlib.physics.stops import SHUTTERS
 from splashlib.shoot import contact_speed, framed, pulse_of, streak_in
 from splashlib.shoot.decide.flash_duration import longest_light, power_for_points, unseen_from
 from splashlib.shoot.setup.table import ROUTES
@@ -19,6 +20,11 @@ OPEN_SYNC = "high_speed_sync"
 def _light(kind, part=1):
     """The light of the scene's head, of another kind and at 1/part of its power."""
     return pulse_of(replace(SCENE.flashes[0], kind=kind, power=1 / part))
+
+
+def _stands_for(label):
+    """Exact time that a mark of the shutter stands for [s]: 1/4096 for 1/4000."""
+    return next(mark.exact for mark in SHUTTERS if mark.label == label)
 
 
 def _longer(part):
@@ -63,7 +69,7 @@ NUMBERS = Numbers(
         "on_print.unseen": lambda: unseen_from(_on_print(0.30)),
         "on_card.unseen": lambda: unseen_from(_on_print(0.10)),
         "sync.smear": lambda: contact_speed(SCENE) * _light(OPEN_SYNC).t01,
-        "sync.short": lambda: contact_speed(SCENE) / 4000,
+        "sync.short": lambda: contact_speed(SCENE) * _stands_for("1/4000"),
     },
     share={
         "magnification": lambda: framed(SCENE).magnification,

@@ -62,7 +62,7 @@ def test_what_the_text_says_in_words():
     assert "half as fast as the kumquat" in " ".join(TEXT.split())
     assert droplet_speed(impact_of(SCENE)).likely / SPEED == pytest.approx(0.5, abs=0.05)
     assert "The flash at 1/32 alone draws about a third of that" in TEXT
-    assert streak_in(SCENE).on_object / (SPEED / 4000) == pytest.approx(0.33, abs=0.05)
+    assert streak_in(SCENE).on_object / (SPEED / 4096) == pytest.approx(0.33, abs=0.05)
     assert "1 ms is 3 mm" in TEXT
     assert pytest.approx(3, abs=0.05) == SPEED
 
