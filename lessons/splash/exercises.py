@@ -154,7 +154,8 @@ NO_CROWN = Choice(
             key="higher",
             text="Let it fall from 90 cm",
             reply=NUMBERS.fill(
-                "That is [[from_90_cm to 0.1 m/s]]. A polished marble still slips in at that speed; from about "
+                "That is [[from_90_cm to 0.1 m/s]]. A polished marble still slips in at that speed, but for some "
+                "[[slick_marble.in_100 to 1]] in 100 with a smear or a grain of dust; from about "
                 "[[half_splash.height to 0.1 m]] half of them would splash."
             ),
         ),

@@ -22,6 +22,7 @@ FRUIT = tea_house()
 MARBLE = change_all(with_body(FRUIT, "glass marble"), {"drop.surface": "rough"})
 WET_MARBLE = change_all(MARBLE, {"drop.surface": "wet"})
 MILK = with_body(FRUIT, "drop of milk")
+SLICK = change_all(MARBLE, {"drop.surface": "smooth_dry", "drop.release_height": 0.90})
 HIGH = change_all(FRUIT, {"drop.release_height": 0.80})
 NARROW = change_all(FRUIT, {"vessel.width": 0.08})
 
@@ -76,6 +77,7 @@ NUMBERS = Numbers(
     },
     count={
         "crown.in_100": lambda: 100 * _stage("crown_peak").chance,
+        "slick_marble.in_100": lambda: 100 * _stage("crown_peak", SLICK).chance,
         "wet_marble.in_100": lambda: 100 * _stage("crown_peak", WET_MARBLE).chance,
     },
     length={

@@ -1,8 +1,8 @@
 """What the water does when something falls into it: every stage with its time, its limits and its source.
 
 The names of this module stay put; the work is done in the modules beside it, one topic each: ``impact`` (what
-falls), ``threshold`` (splash or none), ``cavity_time`` and ``cavity``, ``crown`` on ``rim``, ``dome``, ``jet``,
-``crater`` (drops), ``sinking`` (the body under water), ``vessel``, ``solid_stages`` and ``drop_stages``.
+falls), ``threshold`` (splash or none), ``cavity_time`` and ``cavity``, ``crown`` on ``rim`` and ``mouth``, ``dome``,
+``jet``, ``crater`` (drops), ``sinking`` (the body under water), ``vessel``, ``solid_stages`` and ``drop_stages``.
 """
 
 from splashlib.physics.stages.drop_stages import bubble_window, drop_stages, drop_stages_of
@@ -23,6 +23,7 @@ from splashlib.physics.water.impact import (
     solid_impact,
 )
 from splashlib.physics.water.jet import jet, jet_height, jet_outline
+from splashlib.physics.water.mouth import mouth_radius
 from splashlib.physics.water.real_vessel import level_rise, vessel_effects
 from splashlib.physics.water.sinking import body_depth, body_speed, bottom_time, deepest_time, surfacing_time
 from splashlib.physics.water.threshold import critical_speed, splash_chance
@@ -60,6 +61,7 @@ __all__ = [
     "jet_height",
     "jet_outline",
     "level_rise",
+    "mouth_radius",
     "rim_height",
     "seal_depth",
     "seal_time",

@@ -18,6 +18,8 @@ from splashlib.physics.water.impact import Band, ramp
 from splashlib.physics.water.sinking import CAVITY_DRAG, body_depth, body_speed
 
 SLICES = 120
+# So often the range of the inertia is halved, in its logarithm: to 1e-7 of it.
+HALVINGS = 26
 
 
 class Slices(NamedTuple):
@@ -78,6 +80,28 @@ def cavity_outline(body, time, *, points=80):
         return depth, _radius(body, _slices(body), depth, time)
     upper = np.where(depth < seal.depth, _radius(body, _slices(body), depth, time), 0.0)
     return depth, np.where(depth < seal.depth, upper, _bubble(body, seal, depth, deepest))
+
+
+def cavity_mouth(body, time):
+    """Radius of the cavity at the resting surface at one instant [m]: the first of `cavity_outline`, 0 before it.
+
+    Parameters
+    ----------
+    body : SolidImpact
+    time : float
+        Time after contact [s].
+    """
+    slices = _slices(body)
+    since = time - float(slices.opened[0])
+    if since <= 0 or body.radius**2 + since * float(slices.push[0] - slices.pull[0] * since) <= 0:
+        return 0.0
+    gain = since * (float(slices.push[0]) - _lip(body, slices) * since)
+    return max(body.radius**3 + 1.5 * body.radius * gain, 0.0) ** (1 / 3)
+
+
+def _lip(body, slices):
+    """Pull on the mouth [m2/s2]; it outlasts the seal, and must not close within twice that time."""
+    return min(GRAVITY * body.radius / slices.inertia, float(slices.push[0]) / (2 * seal_time(body).likely))
 
 
 def cavity_seal(body):
@@ -164,10 +188,10 @@ def _slices(body):
         return _stub(body)
     opened, depth, speed = times[going], depths[going], speeds[going]
     low, high = 0.01, 20.0
-    for _ in range(40):
+    for _ in range(HALVINGS):
         inertia = math.sqrt(low * high)
         slices = _with_inertia(body, depth, opened, speed, inertia)
-        early = _seal_of(body, slices).time < target
+        early = _closing(body, slices).min() < target
         low, high = (inertia, high) if early else (low, inertia)
     return slices
 
@@ -186,12 +210,23 @@ def _stub(body):
     return Slices(np.array([body.radius]), np.array([0.0]), np.array([push]), np.array([pull]), 1.0)
 
 
+def _closing(body, slices):
+    """When each slice closes [s]."""
+    return slices.opened + (slices.push + np.sqrt(slices.push**2 + 4 * body.radius**2 * slices.pull)) / (
+        2 * slices.pull
+    )
+
+
 def _seal_of(body, slices):
-    lasting = (slices.push + np.sqrt(slices.push**2 + 4 * body.radius**2 * slices.pull)) / (2 * slices.pull)
-    closed = slices.opened + lasting
+    """Where and when the cavity closes, between the slices: by the parabola through the first three to close."""
+    closed = _closing(body, slices)
     first = int(np.argmin(closed))
-    time = float(closed[first])
-    return Seal(time, float(slices.depth[first]), float(body_depth(body, time)))
+    time, depth = float(closed[first]), float(slices.depth[first])
+    if 0 < first < len(closed) - 1:
+        before, after = float(closed[first - 1]), float(closed[first + 1])
+        offset = (before - after) / max(2 * (before - 2 * time + after), 1e-15)
+        depth = float(np.interp(first + min(max(offset, -1.0), 1.0), np.arange(len(closed)), slices.depth))
+    return Seal(time, depth, float(body_depth(body, time)))
 
 
 def _radius(body, slices, depth, time):
@@ -200,9 +235,7 @@ def _radius(body, slices, depth, time):
     push = np.interp(depth, slices.depth, slices.push)
     gain = push * since - np.interp(depth, slices.depth, slices.pull) * since**2
     deep = np.sqrt(np.clip(body.radius**2 + gain, 0.0, None))
-    # The mouth outlasts the seal: the lip must not close it within twice that time.
-    lip = min(GRAVITY * body.radius / slices.inertia, slices.push[0] / (2 * seal_time(body).likely))
-    gain = push * since - lip * since**2
+    gain = push * since - _lip(body, slices) * since**2
     shallow = np.cbrt(np.clip(body.radius**3 + 1.5 * body.radius * gain, 0.0, None))
     share = np.exp(-depth / body.radius)
     return np.where(deep > 0, share * shallow + (1 - share) * deep, 0.0)

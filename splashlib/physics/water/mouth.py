@@ -2,7 +2,7 @@
 
 import math
 
-from splashlib.physics.water.cavity import cavity_outline
+from splashlib.physics.water.cavity import cavity_mouth
 from splashlib.physics.water.crater import crater_edge
 from splashlib.physics.water.impact import SolidImpact
 
@@ -29,11 +29,10 @@ def mouth_radius(impact, time):
 
     Sources
     -------
-    As `cavity_outline` and ``crater.widening``.
+    As `cavity_mouth` and ``crater.widening``.
     """
     if not isinstance(impact, SolidImpact):
         return crater_edge(impact, time)
     way = min(max(time, 0.0) * impact.speed / (impact.length / 2), 1.0)
     cut = impact.radius * math.sqrt(way * (2 - way))
-    edge = cavity_outline(impact, max(time, 0.0), points=2)[1]
-    return max(cut, float(edge[0])) if edge.size else cut
+    return max(cut, cavity_mouth(impact, time))

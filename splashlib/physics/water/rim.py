@@ -117,65 +117,64 @@ def _at_rest(before, after):
     return between._replace(speed=0.0, height=max(top, before.height, after.height))
 
 
-class _Path(NamedTuple):
-    """What the rim of one impact moves through."""
+class _Path:
+    """What the rim of one impact moves through. A state is (left, time, height, speed, mass), as in `Rim`."""
 
-    diameter: float
-    speed: float
-    tension: float
-    density: float
-    thickness: float
+    def __init__(self, diameter, speed, tension, density, thickness):
+        pace = speed / diameter
+        self.start = START / pace
+        self.pull, self.slowest = 2 * tension, 0.05 * speed
+        self.density = density
+        # Speed of the sheet w = leaving s^-q, and its mass per time and length of the edge, flowing s^(1/2 - q).
+        self.leaving = release_speed(diameter=diameter, speed=speed, left=1.0)
+        self.flowing = density * thickness * math.sqrt(pace) * self.leaving
 
     def first(self):
-        left = START * self.diameter / self.speed
-        flow = self._flow(left)
-        start = self._leaving(left)
-        thick = flow / (self.density * start)
-        retreat = math.sqrt(2 * self.tension / (self.density * thick))
-        return Rim(left, left, 0.0, start - retreat, start, math.pi / 4 * self.density * thick**2)
+        left = self.start
+        leaving = self.leaving * left**-FADE
+        thick = self.flowing * left ** (0.5 - FADE) / (self.density * leaving)
+        speed = leaving - math.sqrt(self.pull / (self.density * thick))
+        return Rim(left, left, 0.0, speed, leaving, math.pi / 4 * self.density * thick**2)
 
     def after(self, rim):
         """The rim one step later, by midpoints; the step ends where it passes the surface downward."""
-        slope, step = self._slope(rim), self._step(rim)
-        middle = _moved(rim, slope, step / 2)
-        later = _moved(rim, self._slope(middle), step)
-        if later.height < 0 < rim.height:
-            landing = _moved(rim, self._slope(middle), step * rim.height / (rim.height - later.height))
-            later = landing._replace(height=0.0, speed=min(landing.speed, 0.0))
-        return later._replace(reach=self._reach(later))
+        now = (rim.left, rim.time, rim.height, rim.speed, rim.mass)
+        slope = self._slope(now)
+        step = self._step(now, slope)
+        halfway = self._slope(_moved(now, slope, step / 2))
+        left, time, height, speed, mass = _moved(now, halfway, step)
+        if height < 0 < rim.height:
+            landing = _moved(now, halfway, step * rim.height / (rim.height - height))
+            left, time, height, speed, mass = (*landing[:2], 0.0, min(landing[3], 0.0), landing[4])
+        return Rim(left, time, height, speed, self.leaving * left**-FADE - GRAVITY * (time - left), mass)
 
-    def _leaving(self, left):
-        return release_speed(diameter=self.diameter, speed=self.speed, left=left)
+    def _slope(self, state):
+        """How fast a state changes: pieces taken in, time, speed, gain of speed and of mass, each per time."""
+        left, time, _, speed, mass = state
+        leaving, age = self.leaving * left**-FADE, max(time - left, 0.0)
+        faster = max(leaving - GRAVITY * age - speed, 0.0)
+        drawn = max(leaving + FADE * age * leaving / left - GRAVITY * age, 0.02 * leaving)
+        taking = faster / drawn if left < time else min(faster / drawn, 1.0)
+        gain = self.flowing * left ** (0.5 - FADE) * taking
+        return taking, 1.0, speed, (gain * faster - self.pull) / mass - GRAVITY, gain - (1 - FADE) * mass / time
 
-    def _flow(self, left):
-        """Mass that leaves per length of the edge and time [kg/(m s)]."""
-        return self.density * self.thickness * math.sqrt(left * self.speed / self.diameter) * self._leaving(left)
-
-    def _reach(self, rim):
-        return self._leaving(rim.left) - GRAVITY * (rim.time - rim.left)
-
-    def _taking(self, rim):
-        """Pieces that the rim takes in per time [s/s], and how much faster than the rim they are [m/s]."""
-        leaving, age = self._leaving(rim.left), max(rim.time - rim.left, 0.0)
-        faster = max(leaving - GRAVITY * age - rim.speed, 0.0)
-        drawn = max(leaving + FADE * age * leaving / rim.left - GRAVITY * age, 0.02 * leaving)
-        return min(faster / drawn, 1.0 if rim.left >= rim.time else math.inf), faster
-
-    def _slope(self, rim):
-        taking, faster = self._taking(rim)
-        gain = self._flow(rim.left) * taking
-        push = gain * faster - 2 * self.tension
-        return taking, 1.0, rim.speed, push / rim.mass - GRAVITY, gain - (1 - FADE) * rim.mass / rim.time
-
-    def _step(self, rim):
-        taking, faster = self._taking(rim)
-        gain = self._flow(rim.left) * taking
-        slowest = max(2 * self.tension, gain * faster) / rim.mass + GRAVITY
-        longest = min(STEP * rim.time, GROWTH * rim.mass / max(gain, 1e-12))
-        return max(min(longest, GROWTH * max(faster, 0.05 * self.speed) / slowest), 1e-4 * rim.time)
+    def _step(self, state, slope):
+        """A step in which neither the time nor the mass nor the rim's lag behind the sheet changes much."""
+        left, time, _, speed, mass = state
+        gain = slope[4] + (1 - FADE) * mass / time
+        faster = max(self.leaving * left**-FADE - GRAVITY * (time - left) - speed, 0.0)
+        force = max(self.pull, gain * faster) / mass + GRAVITY
+        longest = min(STEP * time, GROWTH * mass / max(gain, 1e-12))
+        return max(min(longest, GROWTH * max(faster, self.slowest) / force), 1e-4 * time)
 
 
-def _moved(rim, slope, step):
-    now = (rim.left, rim.time, rim.height, rim.speed, rim.mass)
-    left, time, height, speed, mass = (value + step * rate for value, rate in zip(now, slope, strict=True))
-    return Rim(min(left, time), time, height, speed, rim.reach, max(mass, 1e-12))
+def _moved(state, slope, step):
+    left, time, height, speed, mass = state
+    time += step
+    return (
+        min(left + step * slope[0], time),
+        time,
+        height + step * slope[2],
+        speed + step * slope[3],
+        max(mass + step * slope[4], 1e-12),
+    )
