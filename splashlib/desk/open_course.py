@@ -25,6 +25,7 @@ ABOUT = (
 )
 
 HOST = "127.0.0.1"
+TO_END = "To end it, press Control-C in this window."
 NEEDED = ("jupyterlab", "ipykernel", "ipywidgets", "anywidget")
 NEEDED += ("numpy", "matplotlib", "sympy", "PIL", "tomlkit", "jinja2")
 # The threads of a numpy product go on spinning when it is done, and take the time that a live picture needs.
@@ -206,7 +207,7 @@ def announce(server, address: str, wrong: list[str]):
     bound = [each.getsockname() for each in server.http_server._sockets.values()]
     strange = [str(each[0] if isinstance(each, tuple) else each) for each in bound if each[:1] != (HOST,)]
     if bound and not strange:
-        print(f"Splash Lessons: {address.format(port=server.port)}", flush=True)
+        print(f"Splash Lessons: {address.format(port=server.port)}\n{TO_END}", flush=True)
         return
     where = f"at {', '.join(strange)}" if strange else "nowhere"
     wrong.append(
