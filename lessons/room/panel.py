@@ -40,7 +40,7 @@ OTHER = (
     ("nothing", None),
     ("an indicator lamp, 20 cm away", "indicator"),
     ("the screen of a telephone, 1 m away", "telephone"),
-    ("the modelling lamp of the flash", "modelling"),
+    ("the modelling lamp of a studio head", "modelling"),
     ("the beam, in the frame", "beam"),
     ("a second flash", "again"),
 )

@@ -19,6 +19,7 @@ def _begun(v):
         "trigger.delay": 0.0,
         "trigger.hold_off": 0.0,
         "vessel.rim": 0.005,
+        "vessel.tray": "none",
     }
 
 
@@ -48,11 +49,11 @@ CROWN = Settings(
     name="crown",
     prompt="Make a set-up for the crown. The kumquat is rough and is let go {height_cm} cm above the water; the "
     "shutter is held open for {open_s:g} s. The light must come within 10 ms of the likely time of the highest crown. "
-    "Nothing may fire the flash a second time. And the water must stay in the vase. You may change the delay, the "
-    "hold-off, and the rim over the water.",
+    "Nothing may fire the flash a second time. And the water must stay in the vase, or in a tray under it. You may "
+    "change the delay, the hold-off, the rim over the water, and what the vase stands in.",
     draw={"height_cm": (45, 40, 50, 60), "open_s": (2.0, 2.5, 3.0)},
     start=_begun,
-    asked=("trigger.delay", "trigger.hold_off", "vessel.rim"),
+    asked=("trigger.delay", "trigger.hold_off", "vessel.rim", "vessel.tray"),
     conditions=(
         Condition(
             text="the light comes within 10 ms of the likely crown",
@@ -68,11 +69,11 @@ CROWN = Settings(
             ),
         ),
         Condition(
-            text="the water stays in the vase",
-            test=lambda v, s: _rim_missing(s),
+            text="the water stays in the vase, or in its tray",
+            test=lambda v, s: 1.0 if s.vessel.tray == "tray" else _rim_missing(s),
             reply=lambda v, s: (
-                f"The water can rise by more than the {show(s.vessel.rim, 'cm')} that the rim stands over it. Let some "
-                "water out; the second panel shows how far it rises."
+                f"The water can rise by more than the {show(s.vessel.rim, 'cm')} that the rim stands over it. Stand "
+                "the vase in a tray, or let some water out; the second panel shows how far it rises."
             ),
         ),
     ),
@@ -132,5 +133,6 @@ def _worked(v):
         f"the sum; the delay is {show(found['trigger.delay'], 'ms')}. The shutter is open until "
         f"{show(_deaf(v).shutter, 's')}, longer than the drops fly: hold off for {show(found['trigger.hold_off'], 's')}"
         f". The water can rise by {show(vessel_advice(setup).rim_needed, 'cm', 2)}: a rim of "
-        f"{show(found['vessel.rim'], 'cm', 2)} holds it."
+        f"{show(found['vessel.rim'], 'cm', 2)} holds it. Filled to the brim, "
+        "in a tray, would be right as well: it is the trade's way."
     )

@@ -5,10 +5,11 @@ from splashlib.classroom.prose.scene_numbers import SCENE_NUMBERS
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.fall import fall_speed
 from splashlib.physics.water.threshold import ORDINARY
-from splashlib.physics.water_entry import critical_speed
+from splashlib.physics.water_entry import critical_speed, crown_height, jet
 from splashlib.shoot import (
     change_all,
     delay_for,
+    framed,
     hold_off_advice,
     impact_of,
     splash,
@@ -76,6 +77,7 @@ NUMBERS = Numbers(
         "half_splash.speed": _half_splash,
     },
     count={
+        "spilled": lambda: 1000 * vessel_advice(FRUIT).spilled,  # litres
         "crown.in_100": lambda: 100 * _stage("crown_peak").chance,
         "slick_marble.in_100": lambda: 100 * _stage("crown_peak", SLICK).chance,
         "wet_marble.in_100": lambda: 100 * _stage("crown_peak", WET_MARBLE).chance,
@@ -87,6 +89,10 @@ NUMBERS = Numbers(
         "vase": lambda: FRUIT.vessel.width,
         "narrow.rise": lambda: vessel_advice(NARROW).level_rise[1],
         "wide_enough": lambda: vessel_advice(FRUIT).width_needed,
+        "on_table.late": lambda: vessel_advice(FRUIT).on_table[2],
+        "frame.top": lambda: framed(FRUIT).top,
+        "crown.height": lambda: crown_height(impact_of(FRUIT)).likely,
+        "jet.height": lambda: jet(impact_of(FRUIT)).height.likely,
         "high.wet": lambda: vessel_advice(HIGH).wet[1],
     },
 )

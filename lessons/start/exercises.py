@@ -132,7 +132,7 @@ STREAK = Number(
         f"{v.speed:g} m/s · 1/{v.part} s = {show(v.speed / v.part, 'm')} = {show(v.speed / v.part, 'mm')}. "
         "A droplet of 1 mm looks like a point as long as its streak stays well under its own size."
     ),
-    meaning="Compare it with the size of the droplets: under a tenth of a droplet nobody sees it.",
+    meaning="Compare it with the size of the droplets: up to a fifth of a droplet it still looks round.",
     see="Why",
 )
 

@@ -84,7 +84,6 @@ __all__ = [
     "show",
     "simulate",
     "splash",
-    "splash_doubts",
     "stands",
     "streak_in",
     "tea_house",
