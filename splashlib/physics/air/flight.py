@@ -10,6 +10,7 @@ import math
 import numpy as np
 
 from splashlib.physics.air.drag import sphere_drag_coefficient
+from splashlib.physics.bisection import last_held
 from splashlib.physics.checks import positive
 from splashlib.physics.constants import AIR_DENSITY, AIR_VISCOSITY, GRAVITY
 
@@ -76,12 +77,9 @@ def height_at(speed, relax, time):
 
 
 def down_time(speed, relax, height):
-    """When a droplet thrown up from the surface comes down through a height [s]; by halving."""
+    """When a droplet thrown up from the surface comes down through a height [s]."""
     peak = relax * math.log1p(speed / (GRAVITY * relax))
     low, high = peak, peak + 2 * speed / GRAVITY + 0.1
     while height_at(speed, relax, high) > height:
         high *= 2
-    for _ in range(50):
-        middle = (low + high) / 2
-        low, high = (middle, high) if height_at(speed, relax, middle) > height else (low, middle)
-    return high
+    return last_held(lambda time: height_at(speed, relax, time) > height, low, high, steps=50)

@@ -1,22 +1,16 @@
 """Droplets that a crown throws: the door to `spray` (size, speed), `thrown` (one splash), `landing` (how far)."""
 
-from splashlib.physics.droplets.landing import (
-    Droplets,
-    Highest,
+from splashlib.physics.air.flight import height_at, relax_time, straight_up
+from splashlib.physics.droplets.landing import Highest, falls_through, highest, reach
+from splashlib.physics.droplets.spray import (
     droplet_size,
     droplet_speed,
-    falls_through,
     film_threshold,
-    highest,
-    places,
-    reach,
-    relax_time,
-    speeds,
-    throw,
     throwing_chance,
     usual_count,
     wall_threshold,
 )
+from splashlib.physics.droplets.thrown import Droplets, places, speeds, throw
 
 __all__ = [
     "Droplets",
@@ -25,11 +19,13 @@ __all__ = [
     "droplet_speed",
     "falls_through",
     "film_threshold",
+    "height_at",
     "highest",
     "places",
     "reach",
     "relax_time",
     "speeds",
+    "straight_up",
     "throw",
     "throwing_chance",
     "usual_count",

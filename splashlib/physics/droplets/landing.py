@@ -2,7 +2,7 @@
 
 They matter three times: they are the sparkle of the picture, they wet the set, and falling back through the
 beam they can fire a second picture. ``spray`` has their sizes and speeds, ``thrown`` draws the droplets of one
-splash, ``flight`` flies them; their public names can be had from here.
+splash, ``flight`` flies them.
 """
 
 import math
@@ -14,34 +14,11 @@ from splashlib.physics.constants import GRAVITY
 from splashlib.physics.droplets.spray import (
     droplet_size,
     droplet_speed,
-    film_threshold,
-    throwing_chance,
-    usual_count,
-    wall_threshold,
 )
-from splashlib.physics.droplets.thrown import Droplets, places, speeds, throw
 from splashlib.physics.fall import fall_time
 from splashlib.physics.water.impact import Band
 from splashlib.physics.water.mouth import mouth_radius
 from splashlib.physics.water.rim import droplets_start
-
-__all__ = [
-    "Droplets",
-    "Highest",
-    "droplet_size",
-    "droplet_speed",
-    "falls_through",
-    "film_threshold",
-    "highest",
-    "places",
-    "reach",
-    "relax_time",
-    "speeds",
-    "throw",
-    "throwing_chance",
-    "usual_count",
-    "wall_threshold",
-]
 
 # Outward over upward speed: a crown leans out by 18 to 45 degrees.
 LEAN = Band(0.33, 0.6, 1.0)
@@ -104,7 +81,7 @@ def falls_through(impact, height):
     As `highest`.
     """
     height = float(not_negative("height", height, "m"))
-    if highest(impact).height.late < height:
+    if highest(impact).height.high < height:
         return None
     start, size = _start(impact), droplet_size(impact).likely
     times = []

@@ -1,7 +1,8 @@
 """The stages of a drop's splash, put together from crown, crater, column and dome."""
 
 from splashlib.physics.checks import warn_outside
-from splashlib.physics.droplets.landing import highest, throwing_chance
+from splashlib.physics.droplets.landing import highest
+from splashlib.physics.droplets.spray import throwing_chance
 from splashlib.physics.water.crater import crater_room, crater_time
 from splashlib.physics.water.crown import crown_fall, crown_peak
 from splashlib.physics.water.dome import dome_chance, dome_time

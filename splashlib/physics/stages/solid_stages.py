@@ -3,7 +3,8 @@
 import math
 
 from splashlib.physics.checks import warn_outside
-from splashlib.physics.droplets.landing import highest, throwing_chance
+from splashlib.physics.droplets.landing import highest
+from splashlib.physics.droplets.spray import throwing_chance
 from splashlib.physics.water.cavity_time import seal_time
 from splashlib.physics.water.crown import crown_fall, crown_peak
 from splashlib.physics.water.dome import dome_chance, dome_time

@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from splashlib.physics.bisection import last_held_ratio
 from splashlib.physics.checks import not_negative
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.water.cavity_time import seal_time
@@ -187,13 +188,14 @@ def _slices(body):
     if going.sum() < 3:
         return _stub(body)
     opened, depth, speed = times[going], depths[going], speeds[going]
-    low, high = 0.01, 20.0
-    for _ in range(HALVINGS):
-        inertia = math.sqrt(low * high)
-        slices = _with_inertia(body, depth, opened, speed, inertia)
-        early = _closing(body, slices).min() < target
-        low, high = (inertia, high) if early else (low, inertia)
-    return slices
+
+    def slices(inertia):
+        return _with_inertia(body, depth, opened, speed, inertia)
+
+    def too_early(inertia):
+        return _closing(body, slices(inertia)).min() < target
+
+    return slices(last_held_ratio(too_early, 0.01, 20.0, steps=HALVINGS))
 
 
 def _with_inertia(body, depth, opened, speed, inertia):

@@ -42,7 +42,7 @@ SHARP = 8
 SOLID_LEAN, DROP_LEAN = 0.6, 0.33
 
 
-class Course(NamedTuple):
+class RimCourse(NamedTuple):
     """A crown in time, one of its ends: when its rim is highest [s], how high [m], when it is a flat ring [s]."""
 
     peak: float
@@ -231,7 +231,7 @@ def crown_outline(impact, time, *, points=40, dome=None):
 
 @lru_cache(maxsize=512)
 def _course(impact, dome):
-    """The likely crown that stays open, or the one that closes: a `Course`."""
+    """The likely crown that stays open, or the one that closes: a `RimCourse`."""
     track = rim_track(impact)
     top = rim.highest(track)
     peak = track[top].time
@@ -240,7 +240,7 @@ def _course(impact, dome):
     if dome:
         peak = _earlier(peak, BEFORE * dome_time(impact).likely)
     height = max(_free(impact, peak), 0.02 * impact.diameter)
-    return Course(peak, height, peak + _flat(track[top:], impact) * math.sqrt(2 * height / GRAVITY))
+    return RimCourse(peak, height, peak + _flat(track[top:], impact) * math.sqrt(2 * height / GRAVITY))
 
 
 def _earlier(a, b):

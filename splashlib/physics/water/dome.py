@@ -112,5 +112,5 @@ def _solid_dome(body):
     unit = body.diameter / body.speed
     seal = seal_time(body)
     likely = _soft(CLOSING.likely * unit, 0.85 * seal.likely)
-    early = _soft(CLOSING.early * unit, 0.7 * seal.early)
-    return Band(min(early, 0.8 * likely), likely, max(_soft(CLOSING.late * unit, seal.likely), 1.15 * likely))
+    early = _soft(CLOSING.low * unit, 0.7 * seal.early)
+    return Band(min(early, 0.8 * likely), likely, max(_soft(CLOSING.high * unit, seal.likely), 1.15 * likely))

@@ -37,11 +37,24 @@ LIQUIDS = {
 
 
 class Band(NamedTuple):
-    """A quantity that is known only within limits: earliest or least, likely, latest or most."""
+    """A quantity that is known only within limits: its least, its likely and its greatest value.
 
-    early: float
+    Of a time the least is the earliest: `early` and `late` say the same of it as `low` and `high`.
+    """
+
+    low: float
     likely: float
-    late: float
+    high: float
+
+    @property
+    def early(self):
+        """The earliest, where the quantity is a time."""
+        return self.low
+
+    @property
+    def late(self):
+        """The latest, where the quantity is a time."""
+        return self.high
 
     def after(self, other):
         """This band, pushed later where needed so that none of its three values comes before `other`'s."""

@@ -256,11 +256,11 @@ def pinch_jet(body):
 
 def _emerging(depth):
     """After which time the head of a column from a depth passes the surface; the fast one is out first."""
-    swift, usual, slow = HEAD_SPEED.late, HEAD_SPEED.likely, HEAD_SPEED.early
+    swift, usual, slow = HEAD_SPEED.high, HEAD_SPEED.likely, HEAD_SPEED.low
     return Band(
         *(
             (c - math.sqrt(c * c - 1)) * math.sqrt(2 * z / GRAVITY)
-            for c, z in ((swift, depth.early), (usual, depth.likely), (slow, depth.late))
+            for c, z in ((swift, depth.low), (usual, depth.likely), (slow, depth.high))
         )
     )
 

@@ -34,9 +34,9 @@ class VesselEffects(NamedTuple):
     def overflows(self, rim):
         """Whether a rim this far above the resting water is passed: "no", "perhaps" or "yes"."""
         rim = float(not_negative("rim", rim, "m"))
-        if self.level_rise.late <= rim:
+        if self.level_rise.high <= rim:
             return "no"
-        return "yes" if self.level_rise.early > rim else "perhaps"
+        return "yes" if self.level_rise.low > rim else "perhaps"
 
 
 def vessel_effects(body):

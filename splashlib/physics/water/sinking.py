@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from splashlib.physics.bisection import last_held
 from splashlib.physics.checks import not_negative, plain
 from splashlib.physics.constants import GRAVITY
 from splashlib.physics.water.cavity_time import seal_time
@@ -205,11 +206,7 @@ def bottom_time(body):
     """When the lowest point meets the bottom of the vessel [s after contact]; infinite where it does not."""
     if not _reaches_bottom(body):
         return math.inf
-    low, high = 0.0, min(deepest_time(body), LONG)
-    for _ in range(60):
-        middle = (low + high) / 2
-        low, high = (middle, high) if _depth_free(body, middle) < body.water_depth else (low, middle)
-    return high
+    return last_held(lambda time: _depth_free(body, time) < body.water_depth, 0.0, min(deepest_time(body), LONG))
 
 
 @lru_cache(maxsize=256)

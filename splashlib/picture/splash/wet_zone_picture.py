@@ -104,7 +104,7 @@ class WetZonePicture(Layered):
     def _move_drops(self, setup, vessel):
         tops = highest(impact_of(setup)).height
         for number, (far, lands, top) in enumerate(
-            zip(vessel.wet[1:], vessel.on_table[1:], (tops.likely, tops.late), strict=True)
+            zip(vessel.wet[1:], vessel.on_table[1:], (tops.likely, tops.high), strict=True)
         ):
             self.zones[1 - number].set_bounds(-CM * lands, FLOOR - 1.4, 2 * CM * lands, 1.4)
             for arc, way in zip(self.arcs[2 * number : 2 * number + 2], (-1, 1), strict=True):

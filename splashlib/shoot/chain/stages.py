@@ -84,7 +84,7 @@ def column_in_beam(setup):
 
 def _back_at(height, course):
     """When the head of a column is back at a height, early, likely and late [s]; None where it never gets there."""
-    if course.height.late < height:
+    if course.height.high < height:
         return None
     return tuple(
         float(peak + fall_time(max(top - height, 0.0))) for peak, top in zip(course.peak, course.height, strict=True)

@@ -260,3 +260,9 @@ def test_a_crown_falls_only_where_no_dome_closes_it():
     large = quiet(water.drop_stages, diameter=0.009, speed=4.8)
     assert large["dome_closes"].chance > 0.93
     assert "crown_falls" not in large or large["crown_falls"].chance < 0.07
+
+
+def test_a_band_has_plain_names_and_of_a_time_also_those_of_a_time():
+    band = water.crater_depth(water.drop_impact(diameter=0.006, speed=2.6))
+    assert band.low < band.likely < band.high
+    assert (band.early, band.late) == (band.low, band.high) == (band[0], band[2])
