@@ -11,10 +11,7 @@ from typing import NamedTuple
 from splashlib.physics.air.flight import down_time, height_at, relax_time, straight_up
 from splashlib.physics.checks import not_negative
 from splashlib.physics.constants import GRAVITY
-from splashlib.physics.droplets.spray import (
-    droplet_size,
-    droplet_speed,
-)
+from splashlib.physics.droplets.spray import droplet_size, droplet_speed
 from splashlib.physics.fall import fall_time
 from splashlib.physics.water.impact import Band
 from splashlib.physics.water.mouth import mouth_radius

@@ -7,8 +7,8 @@ import pytest
 
 from splashlib.physics import droplets
 from splashlib.physics import water_entry as water
-from splashlib.physics.air.flight import height_at, straight_up
 from splashlib.physics.constants import AIR_DENSITY, AIR_VISCOSITY, GRAVITY
+from splashlib.physics.droplets import height_at, straight_up
 from splashlib.physics.droplets.spray import rim_table
 from splashlib.physics.fall import sphere_drag_coefficient
 from splashlib.physics.water.crown import rim_track

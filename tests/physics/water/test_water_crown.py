@@ -11,7 +11,7 @@ from splashlib.physics.constants import AIR_DENSITY, GRAVITY, WATER_DENSITY, WAT
 from splashlib.physics.water import rim
 from splashlib.physics.water.crown import rim_rising, rim_track, sheet_thickness
 from splashlib.physics.water.jet import jet_chance, pinch_jet, spout
-from splashlib.physics.water.mouth import mouth_radius
+from splashlib.physics.water_entry import mouth_radius
 
 CASES = [
     water.solid_impact(diameter=0.035, density=1000, speed=2.95, surface="wet"),
