@@ -243,3 +243,25 @@ def test_a_beam_above_the_hand_is_told_in_one_line(home):
     made.write()
     assert "must lie under the hand" in made.error
     assert scene.read_text(encoding="utf-8") == broken
+
+
+def test_the_clock_warns_of_a_lamp_in_the_spray():
+    shown = panel.panel()
+    assert shown.told.tone == "good"
+    shown.set("drop.release_height", 0.80)
+    assert shown.told.tone == "warning"
+    assert "The flash at 100 cm stands where the fastest drops land" in shown.told.line
+
+
+def test_the_brim_is_the_scenes_and_the_text_compares_it():
+    for words in ("fills the vase to the brim, stands it in a tray", "| a rim, 3 cm or more |", "| a wide tank,"):
+        assert words in TEXT
+    for words in (
+        "test button first",
+        "not protect on the flash side",
+        "cut the supply at the board",
+        "not test-fired",
+    ):
+        assert words in TEXT
+    for words in ("Never wrap a mains head", "a loose clear bag", "A lamp above water is tied", "Most citrus floats"):
+        assert words in TEXT

@@ -146,3 +146,14 @@ def test_a_broken_file_is_told_in_one_line_and_the_scene_is_shown(tmp_path, monk
     shown = panel.panel()
     assert shown.values["drop.release_height"] == pytest.approx(0.45)
     assert "release_height_cm = -45" in shown.trouble
+
+
+def test_a_higher_fall_wets_the_lamp_and_the_panel_says_so():
+    shown = panel.panel()
+    shown.set("camera.style", "mirror_up")
+    assert shown.told.tone == "good"
+    assert "drops land" not in shown.told.line
+    shown.set("drop.release_height", 0.80)
+    shown.set("beam.height", 0.30)
+    assert shown.told.tone == "warning"
+    assert "The flash at 100 cm stands where the fastest drops land. Move it beyond " in shown.told.line

@@ -11,6 +11,18 @@ SHORT = {"rise": 5e-6, "tail": 4e-6, "power": 1 / 256}
 """A flash so short that nothing in these scenes moves by as much as a picture element."""
 
 
+CLOSE = {
+    "camera.iso": 200.0,
+    "camera.focal_length": 0.100,
+    "camera.distance": 0.55,
+    "camera.focus_distance": 0.55,
+    "camera.frame_centre": 0.03,
+    "flashes.0.size": 0.3,
+    "vessel.rim": 0.03,
+}
+"""A camera so near that a picture element is small against a ball, whatever the course's scene is."""
+
+
 def plain(**settings):
     """A white ball lit evenly from the front, no room light, the flash fired by the beam.
 
@@ -20,6 +32,8 @@ def plain(**settings):
     head = replace(setup.flashes[0], position="front", guide_number=60.0, distance=0.6, diffuser_loss=0.0, **SHORT)
     setup = replace(setup, flashes=(head,))
     setup = replace(setup, drop=replace(setup.drop, name="white ball"))
+    for path, value in CLOSE.items():
+        setup = change(setup, path, value)
     for path, value in {"room.lux": 0.0, "beam.light": "infrared", "trigger.lag": 0.0, **settings}.items():
         setup = change(setup, path.replace("__", "."), value)
     return setup

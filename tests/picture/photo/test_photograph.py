@@ -205,7 +205,7 @@ def test_a_visible_beam_writes_red_into_an_open_frame():
     # It stands at the beam's height, brightest at the near end of the body.
     r, c = np.unravel_index(red[0].argmax(), red[0].shape)
     assert r + 0.5 == pytest.approx(row(setup, 0.05, (480, 320)), abs=1)
-    body = setup.drop.breadth / 2 * 480 / 0.216
+    body = setup.drop.breadth / 2 * 480 / 0.162
     assert c == pytest.approx(240 - body, abs=4)
 
 
@@ -254,7 +254,7 @@ def test_noise_is_not_the_same_in_two_pictures():
         (-0.02, "above the water"),
         (0.009, "deep in the water"),
         (0.03, "went into the water 30 ms before the light"),
-        (0.03, "a crown 26 mm high"),
+        (0.03, "a crown 46 mm high"),
         (0.15, "a jet"),
         (0.8, "the water coming to rest"),
     ],
@@ -273,7 +273,7 @@ def test_the_words_name_faults():
     assert "too dark" in described(change(setup, "camera.aperture", 22.0))
     assert "ghost" in described(change(setup, "room.lux", 3.0))
     assert "sharp" in described(change(change(setup, "flashes.0.power", 1 / 256), "flashes.0.rise", 2e-6))
-    assert "drawn out by" in described(change(setup, "flashes.0.power", 1.0))
+    assert "drawn out by" in described(change(change(setup, "flashes.0.power", 1.0), "camera.iso", 50.0))
 
 
 def test_the_facts_are_those_of_the_events():
@@ -291,7 +291,7 @@ def test_many_drops_lie_over_each_other():
     picture = overlaid(setup, draw, size=(480, 320))
     assert picture.shape == (320, 480, 3)
     lit = ~events(setup, draw).missed
-    columns = 240 + draw.across[lit] * 480 / 0.216
+    columns = 240 + draw.across[lit] * 480 / 0.162
     bright = picture.max((0, 2)) > 90
     assert lit.sum() > 5
     for column in columns[(columns > 5) & (columns < 475)]:

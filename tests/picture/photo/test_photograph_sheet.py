@@ -8,7 +8,7 @@ from splashlib.picture.photo.raster import optics
 from splashlib.picture.photo.raster.camera_geometry import View
 from splashlib.picture.photo.water.sheet_tracing import Uneven, Wall
 from splashlib.picture.photo.water.walls import AROUND, Course, evenly, with_slopes
-from splashlib.shoot import tea_house
+from splashlib.shoot import change, tea_house
 
 SIZE = (480, 320)
 LAMP = optics.Lamp(optics.unit(optics.PLACES["side"]), 0.36, 8.0)
@@ -97,7 +97,7 @@ def test_the_wall_fills_its_outline_and_nothing_else(side):
 
 def test_a_ray_that_grazes_sees_more_of_the_sheet():
     """A clear sheet is brighter where it is seen along its own plane, by 1 over the cosine."""
-    view = View.of(tea_house(), SIZE)
+    view = View.of(change(tea_house(), "camera.distance", 0.7), SIZE)
     seen = Wall(cone(TALL, foot=0.03, rim=0.03), light(), view, (0.0, 0.0)).seen(1, SMOOTH)
     line = seen.painted(seen.area)[seen.window.height // 2]
     middle = len(line) // 2
