@@ -195,7 +195,7 @@ def test_the_vessel_panel_warns_of_a_shutter_that_closes_before_the_light():
     shown = panel.vessel_panel()
     shown.set("camera.open_time", 0.5)
     assert shown.told.tone == "bad"
-    assert "the frame is black" in shown.told.line
+    assert "The frame is black." in shown.told.line
 
 
 def test_the_set_up_question_gives_no_number_away():

@@ -33,7 +33,7 @@ EXPOSURES = (
     "much too bright",
     "burnt out",
 )
-FAULTS = ("no_flash", "shut", "black", "white", "drowned", "burnt", "covered", "band", "bright", "dark")
+FAULTS = ("no_flash", "shut", "black", "drowned", "white", "burnt", "covered", "band", "bright", "dark")
 """What spoils a frame, the worst first: "white" is burnt out all over, "covered" is a band that hides the body."""
 
 
