@@ -11,8 +11,8 @@ from functools import lru_cache
 import numpy as np
 
 from splashlib.physics.constants import GLASS_INDEX, WATER_INDEX
-from splashlib.picture.photo.kept import kept
 from splashlib.picture.photo.raster import optics
+from splashlib.picture.photo.raster.kept_results import kept
 from splashlib.picture.photo.water.strands import along_unit
 
 FINE = 2

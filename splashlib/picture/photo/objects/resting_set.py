@@ -9,7 +9,7 @@ import numpy as np
 
 from splashlib.physics.constants import WATER_INDEX
 from splashlib.physics.light.clear_surface import fresnel_reflectance
-from splashlib.picture.photo.kept import kept
+from splashlib.picture.photo.raster.kept_results import kept
 
 SLATE = np.array([0.52, 0.74, 1.0], np.float32)
 DEEP = np.array([0.30, 0.78, 0.95], np.float32)

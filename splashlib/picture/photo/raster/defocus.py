@@ -5,7 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from splashlib.picture.photo.kept import kept
+from splashlib.picture.photo.raster.kept_results import kept
 
 SHARP = 0.7
 """Discs smaller than this [picture elements] are left out: the element itself is as large."""

@@ -12,7 +12,7 @@ import numpy as np
 
 from splashlib.physics.constants import WATER_INDEX
 from splashlib.physics.light.clear_surface import fresnel_reflectance
-from splashlib.picture.photo.kept import kept
+from splashlib.picture.photo.raster.kept_results import kept
 
 PLACES = {
     # Where a lamp stands, seen from the drop: unit vectors once normalised. Class arrangements of still life.

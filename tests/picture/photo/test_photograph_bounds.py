@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from splashlib.picture.photo.kept import kept
+from splashlib.picture.photo.raster.kept_results import kept
 from splashlib.picture.photo.lights import lights_of
 from splashlib.picture.photo.objects import body_sprite as bodies
 from splashlib.picture.photo.objects.red_spots import beam_light
