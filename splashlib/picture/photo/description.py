@@ -56,20 +56,26 @@ def facts(scene):
     return Facts(
         judged=judged,
         crown=_crown(scene, clock),
-        jet=float(water_entry.jet_height(scene.impact, max(clock, 0.0))) if jet_happens(scene) else 0.0,
+        jet=_jet(scene, clock),
         spray=_droplet_speed(scene, clock) * pulse_of(scene.setup.flashes[0]).t01,
     )
 
 
 def _crown(scene, clock):
-    if clock <= 0 or not scene.happens("crown_peak"):
+    if clock <= 0 or not scene.splashes:
         return 0.0
-    return float(water_entry.rim_height(scene.impact, clock))
+    return float(water_entry.rim_height(scene.impact, clock, dome=scene.domed))
+
+
+def _jet(scene, clock):
+    if not jet_happens(scene):
+        return 0.0
+    return float(water_entry.jet_height(scene.impact, max(clock, 0.0), slipped=scene.slipped))
 
 
 def _droplet_speed(scene, clock):
     """Middle speed of the droplets in the air [m/s], 0 where there are none."""
-    if clock <= 0 or not scene.happens("crown_peak") or not len(scene.chance.thrown.diameter):
+    if clock <= 0 or not scene.splashes or not len(scene.chance.thrown.diameter):
         return 0.0
     speed = np.hypot(*droplets.speeds(scene.chance.thrown, clock))
     flying = np.isfinite(droplets.places(scene.chance.thrown, clock)[2])

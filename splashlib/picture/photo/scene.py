@@ -84,6 +84,21 @@ class Scene:
         """Whether a stage of the splash happens in this drop."""
         return bool(np.isfinite(self.when.stages.get(stage, np.array([np.nan]))[0]))
 
+    @cached_property
+    def splashes(self):
+        """Whether this body throws up a crown and opens a cavity behind it, or a drop its crown."""
+        return self.happens("crown_peak")
+
+    @cached_property
+    def slipped(self):
+        """Whether this body slipped in: no crown, no cavity, and a spout instead of a cavity's jet."""
+        return not (self.setup.drop.liquid or self.splashes)
+
+    @cached_property
+    def domed(self):
+        """Whether this crown closes into a dome."""
+        return self.happens("dome_closes")
+
     def water_time(self, times):
         """Times after contact on the clock of the likely splash: an early one runs ahead of it, a late one behind.
 

@@ -7,13 +7,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from splashlib.picture.photo.raster.kept_results import kept
 from splashlib.picture.photo.lights import lights_of
 from splashlib.picture.photo.objects import body_sprite as bodies
 from splashlib.picture.photo.objects.red_spots import beam_light
 from splashlib.picture.photo.photograph import photograph, scene_of
 from splashlib.picture.photo.raster.camera_geometry import View
 from splashlib.picture.photo.raster.defocus import LARGE, defocused, enlarged, softened
+from splashlib.picture.photo.raster.kept_results import kept
 from splashlib.picture.photo.raster.layers import coarsely
 from splashlib.picture.photo.raster.moving_balls import Balls, blobs, samples
 from splashlib.picture.photo.raster.optics import Lamp, unit
@@ -81,7 +81,7 @@ def spots():
     return layer
 
 
-@pytest.mark.parametrize("diameter", [50.0, 77.0, 160.0])
+@pytest.mark.parametrize("diameter", [12.5, 20.0, 50.0, 77.0, 160.0])
 def test_a_large_disc_on_coarse_cells_is_the_exact_one(diameter):
     frame, top, left = (400, 300), 110, 140
     exact, margin = defocused(spots(), diameter)

@@ -64,11 +64,11 @@ def _easy(count):
         count += 1
 
 
-LARGE = 48.0
+LARGE = 12.0
 """Discs beyond this size [picture elements] are spread on coarser cells: nothing fine is left under them."""
 
 CELLS = 24.0
-"""Diameter of such a disc in its coarser cells."""
+"""Greatest diameter of such a disc in its coarser cells, which are at least twice as wide."""
 
 SMALL = 4.8
 """Up to this diameter a few spreads over three cells each way can stand for a disc [picture elements]."""
@@ -106,7 +106,7 @@ def softened(layer, top, left, diameter, size):
         float32 array (rows, columns, channels), top, left. No larger than the frame, however large the disc is.
     """
     if diameter > LARGE:
-        cell = math.ceil(diameter / CELLS)
+        cell = max(math.ceil(diameter / CELLS), 2)
         coarse = _averaged(layer, top % cell, left % cell, cell)
         spread, margin = defocused(coarse, diameter / cell)
         return enlarged(spread, top // cell - margin, left // cell - margin, cell, size)

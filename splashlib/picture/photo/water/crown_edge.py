@@ -1,10 +1,13 @@
 """The edge of the crown: a thick rim, threads that grow out of it, beads on both."""
 
+import math
+
 import numpy as np
 
 from splashlib.physics import droplets
 from splashlib.physics.constants import GOLDEN_SECTION
 from splashlib.physics.droplets import spray
+from splashlib.physics.water.crown import rim_track
 from splashlib.picture.photo.water.crown_sheet import COARSE, factor_of
 from splashlib.picture.photo.water.strands import Pieces, along_unit
 from splashlib.picture.photo.water.walls import columns
@@ -15,6 +18,9 @@ NODES = 9
 
 SMEARED = 8.0
 """Motion of the edge from which a single lane of every strand is drawn at a time [picture elements]."""
+
+LOBES = 0.5
+"""Size of the beads on a fat rim, over its own thickness: the largest of them are nearly as thick."""
 
 MOST = 200_000
 """Pieces of the rim, and of all threads, at most."""
@@ -35,7 +41,7 @@ class Edge:
         self.shares = weights / count
         self.lanes = np.arange(count) * GOLDEN_SECTION % 1.0 * 2 - 1 if moved > SMEARED else None
         """Where across its strands each instant is drawn, -1 to 1, when the motion fills the rest; or None."""
-        self.thick = rim_radius(scene)
+        self.thick = thread_radius(scene)
 
     def at(self, theta, times, factor):
         """Place of the edge at angles and times: x, y, z, the direction of the sheet (out, up), whether it is there."""
@@ -52,8 +58,17 @@ class Edge:
         return np.minimum(np.maximum(self.scene.water_time(times) / peak, 0), 1.3)[:, None]
 
 
-def rim_radius(scene):
-    """Half the thickness of the rim [m]: that of the threads which make the usual droplets (1.89 to 1)."""
+def rim_radius(edge, times):
+    """Half the thickness of the rim at times [m]: it gathers the sheet that runs into it, and flattens as it lands."""
+    track = rim_track(edge.scene.impact)
+    round_ = [math.sqrt(each.mass / (math.pi * edge.scene.impact.liquid.density)) for each in track]
+    gathered = np.interp(edge.scene.water_time(times), [each.time for each in track], round_)
+    high = edge.course.at(times, np.ones(len(times)))[0][:, 0]
+    return np.minimum(gathered, 0.2 * high)
+
+
+def thread_radius(scene):
+    """Half the thickness of the threads [m], which make the usual droplets (1.89 to 1)."""
     usual = droplets.droplet_size(scene.impact).likely
     return min(usual / spray.DROP_OF_THREAD / 2, 0.022 * scene.setup.drop.diameter + 1e-4)
 
@@ -66,7 +81,7 @@ def rim_pieces(edge):
     factor = factor_of(edge.shapes)(count)
     x, y, z, _, _, there = edge.at(theta, edge.times, factor)
     swell = 0.75 + 0.45 * np.minimum(np.maximum((factor - 1) / max(float(factor.std()), 1e-6), -1), 2)
-    radius = edge.thick * view.scale * np.minimum(edge.growth(edge.times) + 0.35, 1) * swell
+    radius = rim_radius(edge, edge.times)[:, None] * view.scale * swell
     along = along_unit(*(np.roll(a, -1, 1) - np.roll(a, 1, 1) for a in (x, y, z)))
     column, row = view.place(x, y, z)
     step = np.hypot(np.roll(column, -1, 1) - column, np.roll(row, -1, 1) - row)
@@ -138,5 +153,7 @@ def beads(edge, knots):
     tips = thread_places(edge, every, knots, np.ones(1))
     ring = edge.at(shapes.bead_angles, knots, _factor_at(shapes, shapes.bead_angles))
     places = [np.concatenate([tip[..., 0], each], 1) for tip, each in zip(tips[:3], ring[:3], strict=True)]
-    grown = min(float(edge.growth(knots).mean()) + 0.2, 1.0) * edge.course.there.max()
-    return *places, edge.thick * grown * shapes.bead_sizes, np.ones_like(places[0])
+    grown = min(float(edge.growth(knots).mean()) + 0.2, 1.0)
+    # A rim that has grown fat carries lobes of about its own thickness.
+    size = max(edge.thick * grown, LOBES * float(rim_radius(edge, knots).mean())) * edge.course.there.max()
+    return *places, size * shapes.bead_sizes, np.ones_like(places[0])

@@ -29,7 +29,7 @@ def flying(scene, knots):
     None if there are none. Before it is thrown and after it has landed a droplet has the nearest of its places.
     """
     thrown = scene.chance.thrown
-    if not len(thrown.diameter) or not scene.happens("crown_peak"):
+    if not len(thrown.diameter) or not scene.splashes:
         return None
     clock = np.maximum(scene.water_time(knots), 0)
     where = np.array([droplets.places(thrown, float(time)) for time in clock])

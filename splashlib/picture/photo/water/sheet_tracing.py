@@ -77,6 +77,7 @@ class Wall:
         """Place along the wall, radius and lean as tables over the height, a row for each instant."""
         height, radius, rise, widen = np.moveaxis(profile[..., :4], -1, 0)
         self.top, self.widest = float(height[:, -1].max()), float(radius.max())
+        self.edge = float(radius[:, -1].max())
         length = float(np.hypot(np.diff(height), np.diff(radius)).sum(1).max()) * self.view.scale
         self.length = max(length, 1 / (OVER - 1))
         # The more instants are averaged, the coarser each one's table of heights may be.
@@ -120,7 +121,8 @@ class Wall:
         """Keep the rays that come near the wall, had it its full height and width everywhere."""
         rays.meet(self)
         margin = 2 / self.view.scale
-        bulges = 0.35 * (highest - 1) * self.widest + margin
+        # A foot that flares is wide but does not bulge: what is uneven grows up the wall.
+        bulges = 0.35 * (highest - 1) * self.edge + margin
         height = rays.b + rays.e * rays.z
         near = (height > -margin) & (height < self.top * highest + margin) & (rays.rest > -2 * bulges * rays.radius)
         rays.keep(np.flatnonzero(near), "a b c e instant cells z radius entry")

@@ -31,24 +31,22 @@ def _outline(scene, height, clock):
     if scene.setup.drop.liquid:
         away, depth = water_entry.crater_outline(scene.impact, clock, points=POINTS)
         return (-depth, away) if len(away) else None
-    if not scene.happens("cavity_seals"):
+    if scene.slipped:
         return None
     depth, radius = water_entry.cavity_outline(scene.impact, clock, points=POINTS)
+    if not scene.happens("cavity_seals"):
+        radius = _without_bubble(scene.impact, clock, depth, radius)
     if not len(depth) or depth[-1] <= 0:
         return None
     # The cavity ends at the widest part of the body, where the chain of events has it.
     widest = -(height + scene.setup.drop.height / 2)
-    radius = _to_the_crown(scene, clock, depth, radius)
     return (-depth * max(widest, 1e-4) / depth[-1])[::-1], radius[::-1]
 
 
-def _to_the_crown(scene, clock, depth, radius):
-    """Lead the mouth of the cavity over into the foot of the crown (a drawing: the two are separate models)."""
-    foot = water_entry.crown_outline(scene.impact, clock, points=2)[1]
-    if not len(foot) or radius[0] <= 0:
-        return radius
-    lip = np.exp(-depth / (0.45 * scene.impact.radius))
-    return np.where(radius > 0, radius + (foot[0] - radius[0]) * lip, 0)
+def _without_bubble(impact, clock, depth, radius):
+    """A cavity that does not seal, as in a shallow vase, fills from below: nothing of it stays with the body."""
+    seal = water_entry.cavity_seal(impact)
+    return np.where((clock > seal.time) & (depth >= seal.depth), 0.0, radius)
 
 
 def cavity_cloud(scene, view, course, light, lamp):
