@@ -30,7 +30,7 @@ def test_three_demonstrations_by_keyboard(notebook):
         panel.wait()
         here.set("beam.height", 0.05)
         same(here, panel)
-        assert "8.6 cm" in panel.line
+        assert "11.7 cm" in panel.line
 
         here, panel = built.lights(), page.panel(2)
         panel.slider("Second head later by").press("Home")

@@ -66,12 +66,12 @@ def fill_the_vessel(panel, picture):
     opened.press("ArrowRight", 5)
     height.press("ArrowRight", 10)
     width.press("ArrowLeft", 6)
-    rim.press("ArrowLeft", 2)
+    rim.press("ArrowRight", 6)
     body.press("ArrowDown", 2)
     body.press("ArrowUp", 2)
     panel.wait()
     changes = {"trigger.hold_off": 5.0, "camera.open_time": 2.5, "drop.release_height": 0.5}
-    changes |= {"vessel.width": 0.09, "vessel.rim": 0.02}
+    changes |= {"vessel.width": 0.09, "vessel.rim": 0.03}
     assert same(panel, picture, changes, body="kumquat").tone == "warning"
 
 

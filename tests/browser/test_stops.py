@@ -51,8 +51,8 @@ def test_every_control_by_keyboard(notebook, picture):
         power, distance = panel.slider("Flash power"), panel.slider("Flash to the falling body")
         loss, heads = panel.slider("Loss in the diffuser"), panel.choice("Flash heads, all alike")
         aperture, iso = panel.slider("Aperture"), panel.slider("ISO")
-        assert (power.text, distance.text, loss.text) == ("1/32", "40 cm", "1.0 stops")
-        assert (heads.texts, aperture.text, iso.text) == (["one", "two", "four"], "f/11", "200")
+        assert (power.text, distance.text, loss.text) == ("1/32", "100 cm", "1.0 stops")
+        assert (heads.texts, aperture.text, iso.text) == (["one", "two", "four"], "f/11", "800")
         same(panel, picture)
 
         power.press("ArrowLeft", 6)
@@ -63,7 +63,7 @@ def test_every_control_by_keyboard(notebook, picture):
 
         # Paid by the camera: the room comes in.
         iso.press("ArrowRight", 5)
-        setup = same(panel, picture, power=1 / 128, iso=640)
+        setup = same(panel, picture, power=1 / 128, iso=2500)
         assert panel.readout["The room alone"] == said(room_over_metered(setup))
         assert panel.tone != "good"
         iso.press("ArrowLeft", 5)
@@ -77,12 +77,12 @@ def test_every_control_by_keyboard(notebook, picture):
         assert panel.readout["The room alone"] == said(room_over_metered(tea_house()))
 
         distance.press("ArrowLeft", 2)
-        same(panel, picture, power=1 / 128, heads=4, distance=0.38)
+        same(panel, picture, power=1 / 128, heads=4, distance=0.98)
         loss.press("ArrowRight")
-        same(panel, picture, power=1 / 128, heads=4, distance=0.38, loss=1.5)
+        same(panel, picture, power=1 / 128, heads=4, distance=0.98, loss=1.5)
         aperture.press("ArrowLeft")
         assert aperture.text == "f/10"
-        changed = {"power": 1 / 128, "distance": 0.38, "loss": 1.5, "aperture": 10.0}
+        changed = {"power": 1 / 128, "distance": 0.98, "loss": 1.5, "aperture": 10.0}
         same(panel, picture, heads=4, **changed)
 
         panel.select("Units").press("ArrowDown")
@@ -96,9 +96,9 @@ def test_every_control_by_keyboard(notebook, picture):
 
         power.press("ArrowLeft", 3)
         distance.press("ArrowLeft", 10)
-        same(panel, picture, power=1 / 64, distance=0.30)
+        same(panel, picture, power=1 / 64, distance=0.90)
         mine = write_by_keyboard(page)
-        assert (mine.flashes[0].power, mine.flashes[0].distance) == (1 / 64, 0.30)
+        assert (mine.flashes[0].power, mine.flashes[0].distance) == (1 / 64, 0.90)
         assert mine.trigger == tea_house().trigger
 
         # Letters are commands of the notebook; none may get through from a control.
