@@ -308,5 +308,5 @@ def test_out_of_focus_begins_at_one_and_a_half_circles_of_confusion(circles, sof
     circle = np.hypot(camera.sensor_width, camera.sensor_height) / 1500
     disc_at_f_1 = f * f / (focus - f) * (focus - camera.distance) / camera.distance
     blurred = change_all(setup, {"camera.focus_distance": focus, "camera.aperture": disc_at_f_1 / circle / circles})
-    assert facts(scene_of(blurred)).disc == pytest.approx(circles, rel=0.02)
+    assert facts(scene_of(blurred)).judged.disc == pytest.approx(circles, rel=0.02)
     assert ("out of focus" in described(blurred)) is soft
