@@ -58,21 +58,26 @@ def megabytes():
     return next(int(line.split()[1]) for line in text.splitlines() if line.startswith("VmRSS:")) / 1024
 
 
-def work(name, count):
-    """Change a panel in this process; returns megabytes after a fifth of the changes, and at ten places after."""
+def work(name, count, again=0):
+    """Change a panel in this process; returns megabytes after a fifth of the changes, and at 16 places after.
+
+    After `again` messages the same ones come again, if that is given: then nothing new is to be kept.
+    """
     panel, rng, seen = panel_of(name), random.Random(name), []
     places = {round(count * share / 20) for share in range(4, 21)}
     for number in range(1, count + 1):
+        if again and number % again == 1:
+            rng.seed(name)
         panel._received(None, message(panel, rng, number), None)
         if number in places:
             seen.append(megabytes())
     return seen
 
 
-def run(name, count):
+def run(name, count, again=0):
     """Change a panel in a process of its own; returns megabytes as `work`."""
     alone = {**os.environ, "OPENBLAS_NUM_THREADS": "1"}
-    command = [sys.executable, "-m", "tests.hard.panel_memory", "--work", name, str(count)]
+    command = [sys.executable, "-m", "tests.hard.panel_memory", "--work", name, str(count), str(again)]
     done = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, env=alone)
     if done.returncode:
         raise RuntimeError(done.stderr[-2000:])
@@ -87,7 +92,7 @@ def growth(seen):
 def main(arguments):
     """Print what every panel holds."""
     if arguments[:1] == ["--work"]:
-        print(*work(arguments[1], int(arguments[2])))
+        print(*work(arguments[1], *map(int, arguments[2:])))
         return
     count, chosen = int(arguments[0]), arguments[1:] or names()
     for name in chosen:
