@@ -10,6 +10,7 @@ from matplotlib.patches import Rectangle
 from PIL import Image
 
 from splashlib.picture.kit.canvas import Description, Layered, Pixels, jpeg, png
+from tests.effort import cases
 
 
 class Scene(Layered):
@@ -54,7 +55,7 @@ def scene():
     return Scene()
 
 
-@settings(deadline=None, max_examples=15)
+@settings(deadline=None, max_examples=cases(15))
 @given(x=st.floats(0.05, 0.7), y=st.floats(-1, 1))
 def test_layers_give_the_pixels_of_a_full_redraw(x, y):
     scene = Scene()

@@ -14,6 +14,7 @@ from splashlib.picture.beam.beam_picture import DROPS, BeamPicture, bodies_of, u
 from splashlib.picture.beam.beam_words import at_least
 from splashlib.shoot import beam_bounds, best_beam_height, change, change_all, delay_for, framed, tea_house, with_body
 from splashlib.shoot.decide.spread import aim, hand_too_high, spread
+from tests.effort import cases
 
 SCENE = tea_house()
 BEAMS = st.integers(2, 86).map(lambda half: half / 200)
@@ -43,7 +44,7 @@ def thirty(setup, wanted=0.02, body="kumquat", seed=1):
     return spread(aim(setup, height=wanted).setup, DROPS, np.random.default_rng(seed))
 
 
-@settings(deadline=None, max_examples=12)
+@settings(deadline=None, max_examples=cases(12))
 @given(**STATES)
 def test_layers_give_the_pixels_of_a_full_redraw(picture, beam, style, wanted, body, seed):
     show(picture, at(beam, style), wanted, body, seed)
@@ -51,7 +52,7 @@ def test_layers_give_the_pixels_of_a_full_redraw(picture, beam, style, wanted, b
     assert np.array_equal(shown, picture.redrawn())
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(**STATES)
 def test_each_body_stands_where_the_chain_puts_it(picture, beam, style, wanted, body, seed):
     setup = at(beam, style)
@@ -72,7 +73,7 @@ def test_each_body_stands_where_the_chain_puts_it(picture, beam, style, wanted, 
         assert counted.sum() == DROPS - drops.missed - sum(beyond)
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(**STATES)
 def test_words_tell_the_librarys_numbers(picture, beam, style, wanted, body, seed):
     setup = at(beam, style)
@@ -94,7 +95,7 @@ def test_words_tell_the_librarys_numbers(picture, beam, style, wanted, body, see
         assert f"{drops.seen.sum()} bodies in the frame, {1e3 * drops.span:.1f} mm apart" in told.alt
 
 
-@settings(deadline=None, max_examples=80)
+@settings(deadline=None, max_examples=cases(80))
 @given(**STATES)
 def test_the_verdict_follows_the_bounds(picture, beam, style, wanted, body, seed):
     setup = at(beam, style)

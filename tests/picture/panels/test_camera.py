@@ -15,6 +15,7 @@ from splashlib.picture.kit.shots import GROUNDS, QUICK
 from splashlib.shoot import body_height, change, change_all, delay_for, framed, lead, sees, tea_house, timeline
 from splashlib.shoot.decide.style_comparison import in_styles
 from splashlib.shoot.setup.field_rows import STYLES
+from tests.effort import cases
 
 MIRROR = change(tea_house(), "camera.style", "mirror")
 AIMS = st.sampled_from([None, "contact", "crown_peak", "jet_peak"])
@@ -87,7 +88,7 @@ def test_no_light_is_black_and_a_fast_shutter_leaves_a_dark_band_below(picture):
 # ---- the whole picture
 
 
-@settings(deadline=None, max_examples=10)
+@settings(deadline=None, max_examples=cases(10))
 @given(beam=BEAMS, delay=DELAYS, aim=AIMS)
 def test_layers_give_the_pixels_of_a_full_redraw(picture, beam, delay, aim):
     picture.update(at(beam, delay), aim=aim)
@@ -95,7 +96,7 @@ def test_layers_give_the_pixels_of_a_full_redraw(picture, beam, delay, aim):
     assert np.array_equal(shown, picture.redrawn())
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(beam=BEAMS, delay=DELAYS, aim=AIMS, style=st.sampled_from(STYLES))
 def test_artists_stand_where_the_library_says(picture, beam, delay, aim, style):
     setup = at(beam, delay, style)
@@ -127,7 +128,7 @@ def _boxes(picture, shots):
         yield [edge for pair in mine for edge in pair]
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(beam=BEAMS, delay=DELAYS, aim=AIMS, style=st.sampled_from(STYLES))
 def test_words_tell_the_librarys_numbers(picture, beam, delay, aim, style):
     setup = at(beam, delay, style)
@@ -257,7 +258,7 @@ def test_nothing_is_triggered_without_a_word_too_many(picture):
     assert [word.get_text()[2:] for word in picture.shots.words] == ["NO FLASH"] * 4
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=cases(40))
 @given(
     beam=BEAMS,
     style=st.sampled_from(STYLES),

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from splashlib.picture.camera.curtain_picture import NAMES, SPANS, CurtainPicture
 from splashlib.shoot import change_all, field, open_rows, tea_house
 from splashlib.shoot.decide.style_comparison import CURTAINS, in_curtains
+from tests.effort import cases
 
 SHUTTERS = st.sampled_from([value for _, value in field("camera.shutter").marks])
 READOUTS = st.integers(3, 60).map(lambda ms: ms / 1000)
@@ -30,7 +31,7 @@ def at(shutter=1 / 200, readout=0.02):
     )
 
 
-@settings(deadline=None, max_examples=8)
+@settings(deadline=None, max_examples=cases(8))
 @given(shutter=SHUTTERS, readout=READOUTS)
 def test_layers_give_the_pixels_of_a_full_redraw(picture, shutter, readout):
     picture.update(at(shutter, readout))
@@ -38,7 +39,7 @@ def test_layers_give_the_pixels_of_a_full_redraw(picture, shutter, readout):
     assert np.array_equal(shown, picture.redrawn())
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(shutter=SHUTTERS, readout=READOUTS)
 def test_slits_and_words_tell_the_librarys_numbers(picture, shutter, readout):
     setup = at(shutter, readout)

@@ -14,6 +14,7 @@ from splashlib.picture.fall.fall_picture import FallPicture
 from splashlib.picture.fall.strobe import PERIOD
 from splashlib.shoot import arrival, change_all, tea_house
 from splashlib.shoot.chain.arrival import fallers, way
+from tests.effort import cases
 
 BODIES = fallers(tea_house().drop)
 NAMES = st.sampled_from(sorted(BODIES))
@@ -35,7 +36,7 @@ def texts(picture):
     return [artist for artist in picture._moving if hasattr(artist, "get_text")]
 
 
-@settings(deadline=None, max_examples=8)
+@settings(deadline=None, max_examples=cases(8))
 @given(height=HEIGHTS, body=NAMES)
 def test_layers_give_the_pixels_of_a_full_redraw(picture, height, body):
     picture.update(at(height), body=body)
@@ -43,7 +44,7 @@ def test_layers_give_the_pixels_of_a_full_redraw(picture, height, body):
     assert np.array_equal(shown, picture.redrawn())
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(height=HEIGHTS, body=NAMES)
 def test_artists_stand_where_the_library_says(picture, height, body):
     picture.update(at(height), body=body)
@@ -61,7 +62,7 @@ def test_artists_stand_where_the_library_says(picture, height, body):
         assert column.disc.center[1] == pytest.approx(1e3 * (behind + BODIES[name].diameter / 2))
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(height=HEIGHTS, body=NAMES)
 def test_words_tell_the_librarys_numbers(picture, height, body):
     told = picture.update(at(height), body=body)
@@ -78,7 +79,7 @@ def test_words_tell_the_librarys_numbers(picture, height, body):
     assert f"{1e3 * now.behind:.1f} mm" in told.alt
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(height=HEIGHTS, body=NAMES, scatter=st.sampled_from([0.0, 0.001, 0.003, 0.01]))
 def test_the_verdict_measures_the_air_by_the_hand(picture, height, body, scatter):
     told = picture.update(at(height, scatter), body=body)

@@ -17,6 +17,7 @@ from splashlib.picture.kit import phrases as words
 from splashlib.picture.photo.photograph import photograph
 from splashlib.shoot import change, change_all, contact_speed, pulse_of, streak_in, tea_house
 from splashlib.shoot.decide.flash_duration import MARKS, durations, heads_apart, in_four_lights, unseen_from
+from tests.effort import cases
 
 SCENE = tea_house()
 STATES = {"kind": st.sampled_from(KINDS), "power": st.sampled_from(MARKS), "height": st.integers(14, 100)}
@@ -32,7 +33,7 @@ def at(kind="quenched", power=1 / 32, height=45, distance=0.55):
                               "drop.release_height": height / 100})  # fmt: skip
 
 
-@settings(deadline=None, max_examples=6)
+@settings(deadline=None, max_examples=cases(6))
 @given(**STATES)
 def test_layers_give_the_pixels_of_a_full_redraw(picture, kind, power, height):
     picture.update(at(kind, power, height))
@@ -40,7 +41,7 @@ def test_layers_give_the_pixels_of_a_full_redraw(picture, kind, power, height):
     assert np.array_equal(shown, picture.redrawn())
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=cases(40))
 @given(**STATES, width=st.floats(0.1, 1), apart=st.floats(0, 0.002))
 def test_words_tell_the_librarys_numbers(picture, kind, power, height, width, apart):
     setup = at(kind, power, height)
@@ -93,7 +94,7 @@ def test_edges_nearer_than_the_smear_is_long_are_no_double():
     assert verdict(two, moved=smear, apart=heads_apart(two))[1] == "STREAKS"
 
 
-@settings(deadline=None, max_examples=30)
+@settings(deadline=None, max_examples=cases(30))
 @given(kind=st.sampled_from(KINDS), power=st.sampled_from(MARKS), size=st.floats(5, 80))
 def test_a_droplet_in_pixels_keeps_all_of_its_light(kind, power, size):
     """Summed over a wide window it is the droplet's area, however long the streak."""
@@ -122,7 +123,7 @@ def test_pixels_are_squares():
     assert large[10, 10].max() < 20
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=cases(40))
 @given(**STATES)
 def test_charts_stand_where_the_library_says(picture, kind, power, height):
     setup = at(kind, power, height)

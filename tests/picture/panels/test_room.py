@@ -19,6 +19,7 @@ from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops, ro
 from splashlib.shoot.decide.room_light import ROOMS
 from splashlib.shoot.setup.field_rows import STYLES
 from splashlib.shoot.setup.figures import figures
+from tests.effort import cases
 
 SCENE = tea_house()
 SIZE = (285, 190)
@@ -108,7 +109,7 @@ def test_a_beam_in_the_frame_is_a_red_line_at_its_height():
 # ---- the whole picture
 
 
-@settings(deadline=None, max_examples=10)
+@settings(deadline=None, max_examples=cases(10))
 @given(lux=LUX, style=st.sampled_from(STYLES), other=OTHER)
 def test_layers_give_the_pixels_of_a_full_redraw(picture, lux, style, other):
     picture.update(at(lux, style), other=other)
@@ -116,7 +117,7 @@ def test_layers_give_the_pixels_of_a_full_redraw(picture, lux, style, other):
     assert np.array_equal(shown, picture.redrawn())
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=cases(40))
 @given(lux=LUX, power=st.sampled_from([1.0, 1 / 32, 1 / 256]), shutter=SHUTTERS, time=st.sampled_from([1.0, 2.0, 10.0]))
 def test_words_of_the_ladder_keep_apart(picture, lux, power, shutter, time):
     picture.update(at(lux, **{"camera.shutter": shutter, "camera.open_time": time, "flashes.0.power": power}))
@@ -143,7 +144,7 @@ def test_words_beside_the_rungs_keep_off_the_line_and_in_order(top):
     assert max(abs(place - level) for place, level in zip(places, levels, strict=True)) <= CLEAR
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(lux=LUX, style=st.sampled_from(STYLES), shutter=SHUTTERS, time=st.sampled_from([1.0, 2.0, 5.0]))
 def test_artists_stand_where_the_library_says(picture, lux, style, shutter, time):
     setup = at(lux, style, **{"camera.shutter": shutter, "camera.open_time": time})
@@ -164,7 +165,7 @@ def test_artists_stand_where_the_library_says(picture, lux, style, shutter, time
     assert len(ladder.rungs.get_segments()) == sum(words.get_visible() for names in ladder.names for words in names)
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(lux=LUX, style=st.sampled_from(STYLES), shutter=SHUTTERS, other=OTHER)
 def test_words_tell_the_librarys_numbers(picture, lux, style, shutter, other):
     setup = at(lux, style, **{"camera.shutter": shutter})

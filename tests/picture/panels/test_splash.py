@@ -22,6 +22,7 @@ from splashlib.shoot import (
     with_body,
 )
 from splashlib.shoot.decide.splash_camera import body_names, in_hand, on_the_clock
+from tests.effort import cases
 
 SURFACES = st.sampled_from(["rough", "wet", "smooth_dry"])
 NAMED = st.sampled_from(sorted(BODIES))
@@ -50,14 +51,14 @@ def at(body="kumquat", surface="wet", height=0.45, **changes):
     return change_all(setup, {"drop.release_height": height} | solid | changes)
 
 
-@settings(deadline=None, max_examples=8)
+@settings(deadline=None, max_examples=cases(8))
 @given(body=NAMED, surface=SURFACES, height=HEIGHTS, clock=CLOCKS)
 def test_layers_give_the_pixels_of_a_full_redraw(picture, body, surface, height, clock):
     picture.update(at(body, surface, height), clock=clock)
     assert np.array_equal(picture.pixels().copy(), picture.redrawn())
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=cases(40))
 @given(body=NAMED, surface=SURFACES, height=HEIGHTS, clock=CLOCKS)
 def test_bands_hand_and_delay_are_the_librarys(picture, body, surface, height, clock):
     setup = at(body, surface, height)
@@ -196,7 +197,7 @@ def test_ones_own_body_can_be_picked():
 # --- the wet zone and the hold-off
 
 
-@settings(deadline=None, max_examples=25)
+@settings(deadline=None, max_examples=cases(25))
 @given(body=NAMED, surface=SURFACES, height=HEIGHTS, width=st.sampled_from([0.07, 0.12, 0.2]))
 def test_zones_water_and_bars_are_the_advice(reach, body, surface, height, width):
     setup = at(body, surface, height, **{"vessel.width": width})

@@ -19,6 +19,7 @@ from splashlib.shoot import account, change, change_all, delay_for, tea_house, w
 from splashlib.shoot.decide.exposure_account import Payment, alike
 from splashlib.shoot.decide.exposure_balance import flash_light, flash_over_metered, ghost_stops, room_over_metered
 from splashlib.shoot.setup.figures import fixed
+from tests.effort import cases
 
 SCENE = change(tea_house(), "trigger.delay", delay_for(tea_house(), height=0.01).value)
 
@@ -33,7 +34,7 @@ def lit(**changes):
     return change_all(SCENE, {names[name]: value for name, value in changes.items()})
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=cases(40))
 @given(mark=st.sampled_from(POWERS), distance=st.floats(0.15, 2), iso=st.sampled_from([100, 800, 12800]))
 def test_bars_are_the_account(picture, mark, distance, iso):
     setup = lit(power=mark.exact, distance=distance, iso=iso)
@@ -74,7 +75,7 @@ def test_steps_in_words():
     assert counted(0) == "0 steps"
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(
     mark=st.sampled_from(POWERS),
     distance=st.floats(0.15, 2),
@@ -183,7 +184,7 @@ def test_four_heads_are_drawn_as_two_that_are_twice_as_strong():
     assert merged(SCENE) is SCENE
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=cases(40))
 @given(distance=st.floats(0.15, 2))
 def test_a_coarse_distance_gives_the_exact_light(distance):
     setup = lit(distance=distance)

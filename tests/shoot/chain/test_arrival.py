@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 from splashlib.physics.fall import fall_speed, fall_time
 from splashlib.shoot import BODIES, Drop, arrival, body_terminal_speed, tea_house, with_body
 from splashlib.shoot.chain.arrival import mass, way
+from tests.effort import cases
 
 HEIGHTS = st.floats(0.02, 2.0)
 NAMES = st.sampled_from(sorted(BODIES))
-FAST = settings(deadline=None, max_examples=60)
+FAST = settings(deadline=None, max_examples=cases(60))
 
 
 def drop_of(name):

@@ -30,6 +30,7 @@ from splashlib.shoot import (
     with_body,
 )
 from splashlib.shoot.chain.timeline import LABELS, OF_THE_FLASH, events
+from tests.effort import cases
 from tests.shoot.random_setups import setups
 from tests.shoot.slow_chain import one_drop
 
@@ -91,7 +92,7 @@ def test_with_a_low_beam_and_the_mirror_down_the_light_comes_far_too_late():
 
 
 @given(setup=setups(wild=False))
-@settings(max_examples=150, **SLOW)
+@settings(max_examples=cases(150), **SLOW)
 def test_events_come_in_their_order(setup):
     when = events(setup)
     assert when.released[0] <= 0 < when.contact[0]
@@ -303,7 +304,7 @@ def test_chance_needs_its_own_generator():
 
 
 @given(setup=setups(wild=False))
-@settings(max_examples=60, **SLOW)
+@settings(max_examples=cases(60), **SLOW)
 def test_the_timeline_is_the_nominal_drop_in_order_with_its_bands(setup):
     when, dated = events(setup), timeline(setup)
     assert [event.time for event in dated] == sorted(event.time for event in dated)
@@ -399,7 +400,7 @@ def test_drops_come_back_through_a_low_beam_only():
 
 
 @given(setup=setups(wild=False), share=st.floats(0, 1))
-@settings(max_examples=60, **SLOW)
+@settings(max_examples=cases(60), **SLOW)
 def test_the_way_of_the_body_meets_the_events(setup, share):
     when = events(setup)
     assert body_height(setup, float(when.released[0]) - 0.1) == setup.drop.release_height

@@ -17,6 +17,7 @@ from splashlib.shoot import (
     with_body,
 )
 from splashlib.shoot.setup.field_rows import STYLES
+from tests.effort import cases
 from tests.shoot.random_setups import setups
 
 
@@ -70,7 +71,7 @@ def test_a_column_in_the_beam_is_in_the_timeline_and_its_head_is_there():
     assert water_entry.jet_height(impact_of(setup), back.time - contact) == pytest.approx(setup.beam.height, abs=0.002)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=cases(40), deadline=None)
 @given(setup=setups(wild=False))
 def test_nothing_is_said_to_be_below_the_beam_while_a_column_stands_in_it(setup):
     found = hold_off_advice(setup)

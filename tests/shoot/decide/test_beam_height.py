@@ -28,6 +28,7 @@ from splashlib.shoot import (
     with_body,
 )
 from splashlib.shoot.chain.timeline import events
+from tests.effort import cases
 from tests.shoot.random_setups import setups
 
 SLOW = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow, HealthCheck.filter_too_much]}
@@ -57,7 +58,7 @@ def with_late_lags(setup):
 
 
 @given(setup=setups(wild=False), data=st.data())
-@settings(max_examples=80, **SLOW)
+@settings(max_examples=cases(80), **SLOW)
 def test_with_the_delay_found_the_light_is_on_the_instant(setup, data):
     name = data.draw(st.sampled_from(instant_names(setup)))
     found = delay_for(setup, event=name)
@@ -79,7 +80,7 @@ def test_an_instant_later_than_a_trigger_can_wait_is_told_without_a_remedy():
 
 
 @given(setup=setups(wild=False), share=st.floats(0.001, 1))
-@settings(max_examples=60, **SLOW)
+@settings(max_examples=cases(60), **SLOW)
 def test_with_the_delay_for_a_height_the_body_is_there(setup, share):
     height = share * setup.beam.bottom
     found = delay_for(setup, height=height)
@@ -139,7 +140,7 @@ def test_a_mirror_that_is_still_too_slow_when_up_is_not_offered():
 
 
 @given(setup=setups(wild=False), after=st.sampled_from([-0.02, 0.0, 0.004, 0.03]))
-@settings(max_examples=100, **SLOW)
+@settings(max_examples=cases(100), **SLOW)
 def test_every_remedy_works_when_it_is_tried(setup, after):
     fall = lead(setup) - float(events(setup).released[0])
     assume(after > -fall)
@@ -245,7 +246,7 @@ def keeps_all(setup, height, **wanted):
 
 
 @given(setup=setups(wild=False), after=st.sampled_from([0.0, 0.0, 0.01, 0.1]))
-@settings(max_examples=150, **SLOW)
+@settings(max_examples=cases(150), **SLOW)
 def test_a_millimetre_lower_breaks_a_bound(setup, after):
     wanted = {"after_contact": after}
     try:

@@ -10,6 +10,7 @@ from splashlib.physics.stops import APERTURES, ISOS, POWERS
 from splashlib.shoot import account, change, change_all, payments, tea_house
 from splashlib.shoot.decide.exposure_account import alike
 from splashlib.shoot.decide.exposure_balance import flash_over_metered, ghost_stops, room_over_metered
+from tests.effort import cases
 
 SCENE = tea_house()
 SETUPS = st.builds(
@@ -35,7 +36,7 @@ SETUPS = st.builds(
 )
 
 
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=cases(200))
 @given(setup=SETUPS)
 def test_the_lines_add_up_to_the_frame(setup):
     assert sum(line.stops for line in account(setup)) == pytest.approx(flash_over_metered(setup), abs=1e-9)
@@ -74,7 +75,7 @@ PATHS = {
 }
 
 
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=cases(200))
 @given(setup=SETUPS.filter(lambda setup: len(setup.flashes) == 1))
 def test_whatever_pays_makes_the_frame_right(setup):
     """Exactly on the flash's side; to the nearest mark, a sixth of a stop, on the camera's."""
@@ -87,7 +88,7 @@ def test_whatever_pays_makes_the_frame_right(setup):
         assert lifted == pytest.approx(way.room, abs=1 / 6 + 1e-6)
 
 
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=cases(100))
 @given(setup=SETUPS)
 def test_as_many_heads_as_are_needed_and_not_one_more(setup):
     way = next(each for each in payments(setup) if each.name == "heads")
@@ -98,7 +99,7 @@ def test_as_many_heads_as_are_needed_and_not_one_more(setup):
     assert flash_over_metered(alike(setup, way.value - 1)) < 0
 
 
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=cases(100))
 @given(setup=SETUPS)
 def test_what_cannot_pay_is_not_offered(setup):
     setup = alike(setup, 1)

@@ -15,13 +15,14 @@ from splashlib.shoot.decide.exposure_balance import (
     ledger,
     room_over_metered,
 )
+from tests.effort import cases
 
 
 def total(setup):
     return sum(entry.stops for entry in ledger(setup))
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(
     power=st.sampled_from([1, 1 / 2, 1 / 8, 1 / 32, 1 / 128]),
     distance=st.floats(0.2, 3),

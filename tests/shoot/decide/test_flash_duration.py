@@ -31,6 +31,7 @@ from splashlib.shoot.decide.flash_duration import (
     usual_distance,
 )
 from splashlib.shoot.setup.table import ROUTES
+from tests.effort import cases
 
 SCENE = tea_house()
 POWERS = st.sampled_from(MARKS)
@@ -41,7 +42,7 @@ def lit(kind="quenched", power=1 / 32, height=0.45):
     return change_all(SCENE, {"flashes.0.kind": kind, "flashes.0.power": power, "drop.release_height": height})
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(kind=st.sampled_from(KINDS), power=POWERS, height=HEIGHTS, distance=st.floats(0.2, 2), width=st.floats(0.1, 2))
 def test_a_streak_is_speed_times_duration_everywhere(kind, power, height, distance, width):
     setup = change(lit(kind, power, height), "camera.distance", distance)
@@ -58,7 +59,7 @@ def test_without_a_print_the_streak_is_that_on_the_sensor():
     assert found.on_print == pytest.approx(found.on_sensor)
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(kind=st.sampled_from(KINDS), height=HEIGHTS)
 def test_the_power_for_points_is_the_highest_that_does_it(kind, height):
     setup = lit(kind, height=height)
@@ -91,7 +92,7 @@ def test_too_small_to_see_is_one_minute_of_arc():
     assert unseen_from(0.001) == pytest.approx(0.001 / math.radians(1 / 60), rel=1e-4)
 
 
-@settings(deadline=None, max_examples=25)
+@settings(deadline=None, max_examples=cases(25))
 @given(
     kind=st.sampled_from(KINDS), power=POWERS, height=st.floats(0.2, 1), apart=st.floats(0, 0.002),
     style=st.sampled_from(["mirror", "mirror_up", "no_mirror", "held_open"]),

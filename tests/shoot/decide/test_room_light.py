@@ -11,6 +11,7 @@ from splashlib.shoot import change, change_all, dark_enough, ghosts, sees, tea_h
 from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops
 from splashlib.shoot.decide.room_light import ROOMS, in_time, stray_lux, with_stray
 from splashlib.shoot.setup.field_rows import STYLES
+from tests.effort import cases
 
 SCENE = tea_house()
 
@@ -54,7 +55,7 @@ def test_only_the_time_that_the_shutter_is_open_parts_the_styles():
     assert ghosts(other) == pytest.approx(levels)
 
 
-@settings(deadline=None, max_examples=50)
+@settings(deadline=None, max_examples=cases(50))
 @given(stops=st.floats(0, 15), time=st.floats(0.5, 10), style=st.sampled_from(STYLES))
 def test_a_room_with_the_light_that_is_allowed_lies_so_many_stops_under(stops, time, style):
     setup = change_all(SCENE, {"camera.style": style, "camera.open_time": time})

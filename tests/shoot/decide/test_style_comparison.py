@@ -11,6 +11,7 @@ from splashlib.shoot import change, change_all, delay_for, framed, light_lag, se
 from splashlib.shoot.chain.timeline import events
 from splashlib.shoot.decide.style_comparison import CURTAINS, OUTCOMES, in_curtains, in_styles, links, outcome
 from splashlib.shoot.setup.field_rows import STYLES
+from tests.effort import cases
 from tests.shoot.random_setups import setups
 
 LOW = change_all(tea_house(), {"beam.height": 0.09, "camera.frame_centre": 0.01})  # clear of the frame
@@ -28,7 +29,7 @@ def possible_in_all_styles(setup):
         return False
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(setup=setups())
 def test_dates_are_those_of_the_chain(setup):
     assume(possible_in_all_styles(setup))
@@ -46,7 +47,7 @@ def test_dates_are_those_of_the_chain(setup):
         assert shot.outcome in OUTCOMES
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=cases(60))
 @given(setup=setups())
 def test_links_leave_no_gap_and_end_with_the_light(setup):
     found = links(setup)
@@ -146,7 +147,7 @@ def test_the_spread_is_two_scatters():
     assert by_style(setup)["held_open"].spread == 0
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=cases(40))
 @given(travel=st.floats(0.001, 0.01), readout=st.floats(0.01, 0.06), exposure=st.floats(0.0005, 0.1))
 def test_curtains_cover_what_lies_behind_the_closing_edge(travel, readout, exposure):
     """The flash fires when the last row opens: by then the closing edge has come so far."""

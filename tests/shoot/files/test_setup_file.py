@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from splashlib.shoot import FIELDS, Flash, change, change_all, load_setup, save_setup, tea_house
 from splashlib.shoot.files import replacing, updating
+from tests.effort import cases
 from tests.shoot.random_setups import setups
 
 NO_FIXTURE_RESET = [HealthCheck.function_scoped_fixture, HealthCheck.too_slow, HealthCheck.filter_too_much]
@@ -45,7 +46,7 @@ def written(tmp_path, text):
 
 
 @given(setup=setups())
-@settings(deadline=None, max_examples=60, suppress_health_check=NO_FIXTURE_RESET)
+@settings(deadline=None, max_examples=cases(60), suppress_health_check=NO_FIXTURE_RESET)
 def test_every_set_up_survives_its_file(tmp_path, setup):
     path = tmp_path / "one.toml"
     path.unlink(missing_ok=True)
@@ -54,7 +55,7 @@ def test_every_set_up_survives_its_file(tmp_path, setup):
 
 
 @given(first=setups(), then=setups())
-@settings(deadline=None, max_examples=60, suppress_health_check=NO_FIXTURE_RESET)
+@settings(deadline=None, max_examples=cases(60), suppress_health_check=NO_FIXTURE_RESET)
 def test_a_file_follows_any_change(tmp_path, first, then):
     path = tmp_path / "two.toml"
     path.unlink(missing_ok=True)
@@ -64,7 +65,7 @@ def test_a_file_follows_any_change(tmp_path, first, then):
 
 
 @given(then=setups(wild=False), crlf=st.booleans())
-@settings(deadline=None, max_examples=50, suppress_health_check=NO_FIXTURE_RESET)
+@settings(deadline=None, max_examples=cases(50), suppress_health_check=NO_FIXTURE_RESET)
 def test_every_comment_survives_any_change(tmp_path, then, crlf):
     end = "\r\n" if crlf else "\n"
     path = written(tmp_path, MINE.replace("\n", end))

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from splashlib.shoot import FIELDS, Flash, SettingError, Setup, change, change_all, field, show, tea_house, value_at
 from splashlib.shoot.setup.default_scene import scene_value
+from tests.effort import cases
 from tests.shoot.random_setups import values
 
 
@@ -97,7 +98,7 @@ def test_inches_and_feet_are_a_choice():
 
 
 @given(st.data())
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=cases(200))
 def test_units_turn_round_without_losing_a_digit(data):
     row = data.draw(st.sampled_from([row for row in FIELDS if row.kind == "number" and not row.whole]))
     steps = data.draw(st.integers(math.ceil(row.low / row.step), math.floor(row.high / row.step)))
@@ -108,7 +109,7 @@ def test_units_turn_round_without_losing_a_digit(data):
 
 
 @given(st.data())
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=cases(100))
 def test_change_changes_one_setting_and_leaves_the_scene_alone(data):
     row = data.draw(st.sampled_from(FIELDS))
     value = data.draw(values(row, wild=False))
