@@ -22,6 +22,8 @@ from splashlib.shoot import BODIES, Frame, Vessel, beam_bounds, best_beam_height
 from splashlib.shoot.decide.spread import Aim, Spread, aim, hand_too_high, spread
 
 DROPS = 30
+HAIR = 1e-6
+"""Room between a beam and the hand over it [m]."""
 UNDER_HAND = 0.02
 """The other beam lies so far under the lowest point of the body in the hand [m]."""
 HAND = 0.003
@@ -58,8 +60,8 @@ def bodies_of(drop):
 def under_hand(setup):
     """Height of a beam just under the hand [m]."""
     half = setup.beam.width / 2
-    # All of a beam lies under the hand, a wide one farther.
-    return max(min(setup.drop.release_height - UNDER_HAND, setup.drop.release_height - half), half)
+    # All of a beam lies under the hand, of a wide one by a hair, so that no rounding puts it above.
+    return max(setup.drop.release_height - max(UNDER_HAND, half + HAIR), half)
 
 
 def outcome(setup, *, wanted, seed):

@@ -117,6 +117,7 @@ def in_time(setup, height=OVER_WATER):
         needed = best_beam_height(setup) + height
     except ValueError:
         needed = math.inf
-    highest = setup.drop.release_height - setup.beam.width / 2
+    # By a micrometre under the hand, so that no rounding puts it above.
+    highest = setup.drop.release_height - setup.beam.width / 2 - 1e-6
     raised = change(setup, "beam.height", max(min(needed, highest), setup.beam.height))
     return change(raised, "trigger.delay", delay_for(raised, height=height).value)
