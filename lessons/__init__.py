@@ -103,7 +103,7 @@ COURSE = (
         name="measure",
         title="Measure your own rig",
         minutes=20,
-        decides="the lag and the scatter to reckon with, from a log of your test frames",
+        decides="which lag and which scatter your rig has, from a log of your test frames",
     ),
     Lesson(
         number=13,

@@ -51,7 +51,7 @@ TWO_BEAMS = Choice(
         "From 3 mm higher the kumquat is faster at the beam, and the light comes too late for it. 2 cm under the hand "
         "it is still slow, and 3 mm make much of a difference: it reaches the water [[at_43.sooner to 0.1 ms]] sooner, "
         "that is [[at_43.lower to 0.1 mm]] of its way. 12 cm above the water it is fast already: "
-        "[[at_12.sooner to 0.01 ms]], [[lower.at_contact to 0.1 mm]]. This shows that the low beam repeats."
+        "[[at_12.sooner to 0.01 ms]], [[lower.at_contact to 0.1 mm]]. The low beam repeats better."
     ),
     see="Drag",
 )
@@ -110,7 +110,7 @@ DELAY = Number(
         f"To the water: √(2 · {v.height_cm / 100:.2f} / 9.81) = {show(fall_time(v.height_cm / 100), 'ms', 4)}. To the "
         f"beam, {v.height_cm - v.beam_cm} cm down: {show(fall_time((v.height_cm - v.beam_cm) / 100), 'ms', 4)}. The "
         f"lead is the difference, {show(_lead(v), 'ms', 4)}. {v.lag_ms} ms of it the rig takes; the delay is the rest, "
-        f"{show(_lead(v) - v.lag_ms / 1000, 'ms')}. This shows: lag and delay share the lead between them."
+        f"{show(_lead(v) - v.lag_ms / 1000, 'ms')}. Lag and delay together are always as long as the lead."
     ),
     meaning="Move the beam, and the delay must move with it. They are one decision.",
     see="Why",
@@ -172,7 +172,7 @@ HAND = Number(
         f"it is √({v.height_cm}/{v.height_cm - v.beam_cm}) = {_ratio(v):.3f} times as fast. "
         f"{v.off_mm} mm · ({_ratio(v):.3f} − 1) = "
         f"{show(v.off_mm / 1000 * hand_in_picture(v.height_cm / 100, beam_height=v.beam_cm / 100), 'mm', 2)}. "
-        "This shows how much of your hand the beam leaves in the picture."
+        f"So much is left in the picture of a hand that was {v.off_mm} mm too high."
     ),
     meaning=lambda v: (
         f"Of every millimetre of the hand, {hand_in_picture(v.height_cm / 100, beam_height=v.beam_cm / 100):.2f} mm "
@@ -232,8 +232,8 @@ LOWEST = Number(
         f"The whole fall takes {show(fall_time(v.height_cm / 100), 'ms', 4)}. The beam must be broken {v.lag_ms} ms "
         f"before its end, after {show(fall_time(v.height_cm / 100) - v.lag_ms / 1000, 'ms', 4)}. By then the fruit "
         f"has fallen ½ · 9.81 · t² = {show(_down(v), 'cm')}; so the beam is at {v.height_cm} − "
-        f"{show(_down(v), 'cm')} = {show(_lowest(v), 'cm')}. This shows what a slow camera costs: height under the "
-        "hand, and with it repeatability."
+        f"{show(_down(v), 'cm')} = {show(_lowest(v), 'cm')}. A slow camera needs a high beam, near "
+        "the hand, and then the drops repeat less well."
     ),
     meaning="Add something for the lags that are late now and then. The panel takes two scatters.",
     see="Why",
@@ -271,7 +271,7 @@ MISSED = Choice(
     hints=("What has to happen before any clock starts?", "How large is the drop, and how far to the side does it go?"),
     worked="No picture means no trigger: the drop passed beside the beam. It falls 4 mm to one side or the other (one "
     "scatter) and is only 2.5 mm from its middle to its edge. A steady nozzle right above the beam, or a tube, keeps "
-    "it in the middle. This shows that what is small must be guided; a kumquat of 35 mm forgives the same 4 mm.",
+    "it in the middle. Guide what is small; a kumquat of 35 mm still meets the beam when it is 4 mm aside.",
     see="At the set",
 )
 

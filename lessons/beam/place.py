@@ -82,8 +82,8 @@ def _worked(v):
     return (
         f"One of many: beam at {show(plan['beam.height'], 'cm')}, delay {show(plan['trigger.delay'], 'ms')}. That is "
         "the lowest beam that stays out of the frame and leaves the rig its lag. A hand 3 mm too high then moves the "
-        f"fruit by {show(moved, 'mm', 2)}. This shows the order: bounds first, then as low as they allow, and the "
-        "delay last."
+        f"fruit by {show(moved, 'mm', 2)}. Find the bounds first, then go as low as they "
+        "allow, and set the delay last."
     )
 
 

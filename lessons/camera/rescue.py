@@ -69,8 +69,8 @@ LOWEST_BEAM = Function(
         "    t = (2 * height / 9.81) ** 0.5\n"
         "    return height - 9.81 * (t - lag) ** 2 / 2\n"
         "```\n\n"
-        "For 45 cm and [[mirror.lag to 1 ms]] that is [[mirror.beam to 0.1 cm]]. It shows that a slow camera needs "
-        "more than half of the fall."
+        "For 45 cm and [[mirror.lag to 1 ms]] that is [[mirror.beam to 0.1 cm]]. A slow camera needs more than half "
+        "of the fall."
     ),
     meaning="Add what your lag scatters, two scatters of it, before you fix the lamp of the beam.",
     see="Why",

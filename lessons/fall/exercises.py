@@ -50,8 +50,8 @@ SPEED = Number(
     ),
     worked=lambda v: (
         f"{v.height_cm} cm are {v.height_cm / 100:.2f} m. √(2 · 9.81 · {v.height_cm / 100:.2f}) = "
-        f"√{digits(2 * GRAVITY * v.height_cm / 100)} = {show(fall_speed(v.height_cm / 100), 'm/s')}. This "
-        "shows how slow a handle height is: four times the height would only double the speed."
+        f"√{digits(2 * GRAVITY * v.height_cm / 100)} = {show(fall_speed(v.height_cm / 100), 'm/s')}. Four "
+        "times the height would only double the speed."
     ),
     meaning=lambda v: (
         f"In a flash of 1/10 000 s it moves {show(fall_speed(v.height_cm / 100) / 1e4, 'mm', 2)}. The "
@@ -169,8 +169,8 @@ HAND = Number(
         f"{show(fall_time(v.height_cm / 100 + v.off_mm / 1000), 'ms', 5)}, from {v.height_cm} cm "
         f"{show(fall_time(v.height_cm / 100), 'ms', 5)}: {show(_later(v), 'ms', 2)} more. Or the short way: at the "
         f"water the fruit does {show(fall_speed(v.height_cm / 100), 'm/s')}, and {v.off_mm} mm at that speed take "
-        f"{show(v.off_mm / 1000 / fall_speed(v.height_cm / 100), 'ms', 2)}, which is as good. This is why a higher "
-        "hand is a steadier one: what it is off by is passed faster."
+        f"{show(v.off_mm / 1000 / fall_speed(v.height_cm / 100), 'ms', 2)}, which is as good. The higher the "
+        "hand, the faster the fruit passes those millimetres, and the less they matter."
     ),
     meaning="The same slip of the hand costs less time from higher up, because the fruit passes it faster.",
     see="Why",
@@ -222,10 +222,10 @@ HELD_BACK = Choice(
     worked=lambda v: (
         f"Behind are the kumquat by {_behind(v, 'kumquat')}, the marble by {_behind(v, 'glass marble')}, "
         f"the drop of milk by {_behind(v, 'drop of milk')}, at the instant when a fall without air ends. "
-        "The drop is as dense as the kumquat but a seventh of its size. This shows that fruit may be timed "
-        "without the air, and drops may not."
+        "The drop is as dense as the kumquat but a seventh of its size. For a fruit you may leave the "
+        "air out, for a drop you may not."
     ),
-    meaning="For drops, reckon with the air, or let a beam near the water do the timing.",
+    meaning="For drops, take the air into account, or let a beam near the water do the timing.",
     see="Why",
 )
 

@@ -102,8 +102,8 @@ FASTER = Settings(
     worked=lambda v: (
         f"{v.times:g} times the speed needs {v.times:g}² = {v.times**2:g} times the height: "
         f"{v.height_cm * v.times**2:g} cm. From there the kumquat passes the beam faster, so the beam goes "
-        f"up to {100 * _beam(v):.0f} cm, for {v.lead_ms} ms. This shows that height costs time at the beam. "
-        "Settle the height first, and then the beam."
+        f"up to {100 * _beam(v):.0f} cm, for {v.lead_ms} ms. More height leaves less time at the beam, so settle "
+        "the height first, and then the beam."
     ),
     meaning="Faster water costs time at the beam. Settle the height first, the beam after it.",
     see="Why",

@@ -34,7 +34,7 @@ FLASHES = Number(
     hints=("How many flashes does the whole room see in {seconds} seconds?",),
     worked=lambda v: (
         f"In {v.seconds} s each of the {v.rigs} sets flashes once: {v.rigs} flashes in {v.seconds} s, "
-        f"{show(v.rigs / v.seconds, 'Hz', 2)}. This shows only the average. Sets that do not know of each other can "
+        f"{show(v.rigs / v.seconds, 'Hz', 2)}. That is only the average. Sets that do not know of each other can "
         "flash close together, so let one person at a time call the drops."
     ),
     meaning="Stay far below three a second, since flashes of several sets can fall close together. Better: one "
@@ -76,7 +76,7 @@ SAY = Choice(
     hints=("What would let the learner answer the next question alone?",),
     worked=NUMBERS.fill(
         "Ask for the two times: [[lead to 1 ms]] from the beam to the water, [[mirror.lag to 1 ms]] for the camera. "
-        "The lag is longer than the lead. This shows that the beam must go up, or the lag must go: mirror up, or "
+        "The lag is longer than the lead. So the beam must go up, or the lag must go: mirror up, or "
         "shutter held open."
     ),
     see="What learners get wrong, and why",

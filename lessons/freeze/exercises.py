@@ -96,7 +96,7 @@ TABLE = Number(
         f"{show(v.speed * _t01(v), 'mm', 2)}. The same table promises {show(v.speed / v.part, 'mm', 2)} to anyone who "
         "reads t0.5. Ask which of the two a table means."
     ),
-    meaning="Tables mostly give t0.5, because it is the handsomer number. Reckon with t0.1.",
+    meaning="Tables mostly give t0.5, because it is the shorter one. Use t0.1.",
     see="Why",
 )
 

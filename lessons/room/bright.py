@@ -69,7 +69,8 @@ BRIGHT = Settings(
             ),
             reply=lambda v, s: (
                 f"At ISO {s.camera.iso:g} the picture changes, but flash and room change alike: the room still lies "
-                f"{show(ghost_stops(s), 'stops', 3)} under the flash. Only the time parts the two."
+                f"{show(ghost_stops(s), 'stops', 3)} under the flash. Only the shutter time changes one of them "
+                "alone."
             ),
         ),
     ),
@@ -85,9 +86,8 @@ BRIGHT = Settings(
         f"releases the "
         f"camera, 1/200 s will do: {show(_quick(v), 'stops', 3)}. That is the fastest time with the whole frame "
         f"open, or "
-        "nearly. ISO would not have helped; it acts on both alike. This shows that a room that stays bright is a "
-        "reason to let "
-        "the beam release the camera, with all the lag that this brings."
+        "nearly. ISO would not have helped; it acts on both alike. Where the room stays bright, let the beam "
+        "release the camera, although its lag comes with it."
     ),
     meaning="A room that cannot be made dark decides the camera style.",
     see="Why",

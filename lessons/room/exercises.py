@@ -95,7 +95,7 @@ UNDER = Number(
     worked=lambda v: (
         f"The room gives {v.lux:g} lx · {v.time:g} s = {v.lux * v.time:.3g} lx·s. {v.flash} / {v.lux * v.time:.3g} = "
         f"{v.flash / (v.lux * v.time):.4g}, and the logarithm of that to base 2 is {show(_under(v), 'stops')}. "
-        "This shows that only light times time counts: half the light, or half the time, is one stop."
+        "Half the light of the room, or half the time, would be one stop more."
     ),
     meaning="Five stops are plain to see, seven hardly, ten are gone.",
     see="Why",
@@ -131,7 +131,7 @@ METER = Number(
     worked=lambda v: (
         f"From ISO {v.iso} to ISO {v.bright} are {show(math.log2(v.bright / v.iso), 'stops')}: "
         f"{', '.join(str(v.iso * 2**step) for step in range(round(math.log2(v.bright / v.iso)) + 1))}. By "
-        "so much the room lies under the flash. This is why the camera itself is the light meter that you need."
+        "so much the room lies under the flash. You need no other light meter than the camera."
     ),
     meaning="No other meter is needed. Put the ISO back afterwards.",
     see="At the set",
@@ -183,7 +183,7 @@ ALLOWED = Function(
         "    return flash / (time * 2**stops)\n"
         "```\n\n"
         "For [[flash to 1 lx·s]], 2 s and 7 stops that is [[dark_enough to 0.1 lx]]: the light of one candle, one "
-        "metre away. This shows that a second saved is as good as a lamp put out."
+        "metre away. Open for half as long, and the room may be twice as bright."
     ),
     meaning="Half the time allows twice the light.",
     see="Why",

@@ -82,7 +82,7 @@ OWED = Number(
     worked=lambda v: (
         f"From {v.from_label} to {v.to_label} the light is halved {v.down} times: −{v.down} stops. From ISO 100 to "
         f"{v.iso}: {with_unit(_gained(v), 'doublings')}, +{_gained(v)}. Together {v.down - _gained(v)} missing, so "
-        f"−{with_unit(v.down - _gained(v), 'stops')}. This shows how the account works: everything in stops, then add."
+        f"−{with_unit(v.down - _gained(v), 'stops')}. Count everything in stops, then add."
     ),
     meaning="What is still missing must come from distance, diffuser, aperture or further heads.",
     see="Why",
@@ -125,8 +125,7 @@ DISTANCE = Formula(
         "Light is 1 over the square of the distance. So what does the distance do when the light is 2^n times as much?",
     ),
     worked="The light must be 2^n times as much, and it goes as 1/D². So (d/D)² = 2^n, and D = d/2^(n/2). One stop is "
-    "d/1.41, two stops d/2, three stops d/2.83. This shows that distance is a strong handle: half as far pays two "
-    "stops.",
+    "d/1.41, two stops d/2, three stops d/2.83. A little nearer gives much: half as far pays two stops.",
     meaning="One stop: 0.71 times as far. Two stops: half as far. A large diffuser gives less than this up close.",
     see="Why",
 )
@@ -169,8 +168,8 @@ HEADS = Function(
         "How many doublings are in that? Python's math.log2 counts them.",
     ),
     worked="```\nimport math\n\ndef gained(heads, iso):\n    return math.log2(heads * iso / 100)\n```\n"
-    "Light multiplies, stops add: log2(heads) + log2(iso/100) is the same. This shows why heads cost much: "
-    "the third stop takes eight of them.",
+    "Light multiplies, stops add: log2(heads) + log2(iso/100) is the same. So heads soon cost "
+    "much: the third stop takes eight of them.",
     meaning="1, 2, 4, 8 heads are 0, 1, 2, 3 stops.",
     see="Why",
 )
@@ -214,8 +213,8 @@ WITHOUT_ROOM = Choice(
     hints=("Which of these acts on the flash alone?", "One head is 0 stops, two are 1. What is the next doubling?"),
     worked="Distance, diffuser and further heads act on the flash alone. Aperture and ISO act on all light; the "
     "shutter "
-    "time acts on the room alone. Two stops are four times the light, so four heads. This shows the two kinds of "
-    "payment: on the side of the flash, or on the side of the camera.",
+    "time acts on the room alone. Two stops are four times the light, so four heads. Whatever acts on the flash "
+    "alone keeps the room out.",
     see="Why",
 )
 

@@ -167,5 +167,5 @@ def _worked(v):
     return (
         f"From 1/32 to 1/{v.part} is {with_unit(stops, 'stops')}. A bare flash, 0 stops of diffuser, gives one, on "
         f"the side of the flash. {more} Nearer would do, too: {100 * _near(v):.0f} cm, but only behind a clear sheet, "
-        "which costs a tenth of a stop. This shows the order that keeps things dry."
+        "which costs a tenth of a stop. Paid for in this order, everything stays dry."
     )

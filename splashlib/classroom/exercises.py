@@ -11,6 +11,7 @@ from splashlib.classroom.questions.wording import say
 from splashlib.classroom.record.progress_file import Progress
 
 TURNED_OUT = {"low": "That was too low.", "high": "That was too high.", "wrong": "It turned out differently."}
+LAST_HINT = "There are no more hints. *Worked solution* shows the whole way."
 ENOUGH = 20  # so many next variants are tried for other numbers
 
 
@@ -121,11 +122,13 @@ class Exercises:
         return self._keep(name, variant, act, {})
 
     def hint(self, name, *, number=None, variant=None):
-        """A hint: the next one, or the one with this number, counted from 0."""
+        """A hint: the next one, or the one with this number, counted from 0; after the last one a word that it was."""
         hints, values = self[name].hints, self.numbers(name, variant)
         if not hints:
             return Reply("told", "There is no hint for this one.")
-        number = min(self._hints.get(name, 0) if number is None else number, len(hints) - 1)
+        number = self._hints.get(name, 0) if number is None else number
+        if number >= len(hints):
+            return Reply("told", LAST_HINT)
         self._hints[name] = number + 1
         return Reply("told", f"**Hint {number + 1} of {len(hints)}.** {say(hints[number], values)}")
 

@@ -20,6 +20,8 @@ CELLS = (
     'exercises.ask("in time")',
     'exercises.ask("lead")',
     'exercises.look_back("empty frame")',
+    ("markdown", "## Why\n\n" + "A line of prose.\n\n" * 80),
+    'exercises.check("time", 1, "s")',
 )
 PREDICT, NUMBER, CHOICE, FORMULA, SETTINGS, LEAD = range(6)
 
@@ -106,6 +108,7 @@ def test_hints_solution_and_new_numbers(page):
     form.press("Worked solution")
     values = judge.numbers(TIME, 1)
     expected = [f"Hint 1 of 2. {TIME.hints[0]}", f"Hint 2 of 2. {TIME.hints[1]}"]
+    expected.append("There are no more hints. Worked solution shows the whole way.")
     assert [plain(text) for text in form.helps] == [*expected, f"Worked solution. {TIME.worked(values)}"]
     form.press("New numbers")
     form.page.wait_for_function("(root) => !root.querySelector('.sl-helped > *')", arg=form.root.element_handle())
@@ -115,6 +118,21 @@ def test_hints_solution_and_new_numbers(page):
     # The focus stays on the button that was pressed, although the question was built anew.
     assert form.page.evaluate("() => document.activeElement.textContent") == "New numbers"
     assert page.python("exercises.variant('time')") == 2
+
+
+@pytest.mark.parametrize("place", [".sl-said", ".jp-OutputArea-output:not(:has(.sl-form))"], ids=["form", "cell"])
+def test_look_again_leads_to_the_heading(page, place):
+    """By keyboard, from the form and from the output of a cell below the heading."""
+    form = Form(page, NUMBER)
+    form.root.get_by_label("Your answer").fill("1 s")
+    form.press("Check")
+    link = page.page.locator(f"{place} a", has_text="Why").first
+    link.focus()
+    form.keys("Enter")
+    page.page.wait_for_function("() => document.activeElement.textContent.startsWith('Why')")
+    assert page.page.evaluate("() => document.activeElement.tagName") == "H2"
+    box = page.page.locator("h2", has_text="Why").bounding_box()
+    assert 0 <= box["y"] < page.page.viewport_size["height"]
 
 
 def test_a_choice_by_arrow_keys(page):

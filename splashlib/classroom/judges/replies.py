@@ -1,6 +1,7 @@
 """What the judge says: one outcome, one text."""
 
 import html
+import re
 from dataclasses import dataclass
 
 # In the order in which they are tried. "slip" is a mistake we know; "low", "high" and "wrong" are others.
@@ -20,6 +21,11 @@ OUTCOMES = {
 }
 # These say that the answer could not be judged; it then counts neither as right nor as wrong.
 UNJUDGED = ("not_attempted", "unreadable", "wrong_kind", "wrong_unit")
+
+
+def heading_anchor(heading):
+    """What a link to a heading of the same notebook is called, as JupyterLab names it: "In-code"."""
+    return re.sub(r"[^\w.,?!-]", "", heading.strip("`*").replace(" ", "-"))
 
 
 @dataclass(frozen=True)
@@ -48,13 +54,13 @@ class Reply:
         # What is only told (a hint, a solution) brings its own heading.
         parts = [self.text if self.outcome == "told" else f"**{self.head}.** {self.text}".strip()]
         if self.see:
-            parts.append(f"Look again at: {self.see}.")
+            parts.append(f"Look again at: [{self.see}](#{heading_anchor(self.see)}).")
         if self.note:
             parts.append(self.note)
         return "\n\n".join(parts)
 
     def __str__(self):
-        return self.markdown.replace("**", "").replace("\n\n", " ")
+        return re.sub(r"\[([^\]]+)\]\(#[^)]*\)", r"\1", self.markdown).replace("**", "").replace("\n\n", " ")
 
     __repr__ = __str__
 

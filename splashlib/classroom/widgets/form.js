@@ -88,6 +88,31 @@ function codeField(field) {
 
 const FIELDS = { text: textField, options: optionsField, settings: settingsField, code: codeField };
 
+// ---- links in replies, such as "Look again at: Why"
+
+// JupyterLab gives headings names of its own kind, so a link to one would lead nowhere; this leads to it, also from
+// the output of a cell. Named as `heading_anchor` does.
+const anchorOf = (heading) =>
+  heading.textContent.replaceAll("¶", "").trim().replaceAll(" ", "-").replace(/[^\p{L}\p{N}_.,?!-]/gu, "");
+
+function follow(event) {
+  const link = event.target.closest?.('.sl-reply a[href^="#"]');
+  if (!link) return;
+  const wanted = decodeURIComponent(link.hash.slice(1));
+  const headings = (link.closest(".jp-Notebook") || document).querySelectorAll("h1, h2, h3, h4");
+  const heading = [...headings].find((each) => anchorOf(each) === wanted);
+  if (!heading) return;
+  event.preventDefault();
+  heading.tabIndex = -1;
+  heading.scrollIntoView({ block: "start" });
+  heading.focus({ preventScroll: true });
+}
+
+if (!window.splashFollowsLinks) {
+  window.splashFollowsLinks = true;
+  document.addEventListener("click", follow, true);
+}
+
 // ---- the form
 
 function buttonsOf(card, send) {

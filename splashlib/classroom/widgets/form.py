@@ -85,8 +85,7 @@ class Form(_Shown):
             elif act == "note":
                 self._show(self.exercises.note(self.name, given, unit, variant=self.variant))
             elif act == "hint":
-                self._help(act, self.exercises.hint(self.name, number=self._hints, variant=self.variant))
-                self._hints += 1
+                self._hint()
             elif act == "worked":
                 self._help(act, self.exercises.worked(self.name, variant=self.variant))
             elif act == "fresh":
@@ -100,11 +99,18 @@ class Form(_Shown):
         self._front.card = self._card()
         self._show(Reply("told", "New numbers. The question above has changed."))
 
-    def _help(self, act, reply):
+    def _hint(self):
+        # That there are no more is said, and is no hint: it is not kept.
+        counts = self._hints < len(self.exercises[self.name].hints)
+        self._help("hint", self.exercises.hint(self.name, number=self._hints, variant=self.variant), counts=counts)
+        self._hints += 1
+
+    def _help(self, act, reply, *, counts=True):
         shown = _shown(reply)
         if shown not in self._helps:
             self._helps.append(shown)
-            self.exercises.took(self.name, act, self.variant)
+            if counts:
+                self.exercises.took(self.name, act, self.variant)
         self._show(None)
 
     def _show(self, reply, *, trace=""):

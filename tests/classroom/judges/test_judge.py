@@ -4,9 +4,10 @@ import inspect
 
 import pytest
 
-from splashlib.classroom.judges.judge import JUDGES, kind_of
+from splashlib.classroom.judges.judge import JUDGES, judge, kind_of
+from splashlib.classroom.judges.replies import heading_anchor
 from splashlib.classroom.questions import question_kinds
-from tests.classroom.samples import QUESTIONS
+from tests.classroom.samples import QUESTIONS, TIME
 
 OFFERS = {
     "record": ["question", "answer", "unit", "variant", "values"],
@@ -29,3 +30,11 @@ def test_every_kind_of_question_has_its_judge():
 def test_each_judge_offers_the_same(kind):
     for name, arguments in OFFERS.items():
         assert list(inspect.signature(getattr(JUDGES[kind], name)).parameters) == arguments, name
+
+
+def test_look_again_is_a_link_and_plain_words_where_nothing_can_be_pressed():
+    reply = judge(TIME, 1, "s")
+    assert "Look again at: [Why](#Why)." in reply.markdown
+    assert '<a href="#Why">Why</a>' in reply._repr_html_()
+    assert str(reply).endswith("Look again at: Why.")
+    assert heading_anchor("*What learners get wrong, and why*") == "What-learners-get-wrong,-and-why"

@@ -84,10 +84,11 @@ def test_hints_come_one_by_one_and_stay_beside_the_reply(exercises):
         form.act("hint", {})
     form.act("worked", {})
     helps = [each["html"] for each in form.reply["helps"]]
-    assert len(helps) == 3
+    assert len(helps) == 4
     assert "Hint 1 of 2" in helps[0]
     assert "Hint 2 of 2" in helps[1]
-    assert "Worked solution" in helps[2]
+    assert "no more hints" in helps[2]
+    assert "<strong>Worked solution.</strong>" in helps[3]
     assert form.reply["outcome"] == "high"
     acts = [each.act for each in exercises.progress.attempts()]
     assert acts == ["answer", "hint", "hint", "worked"]
