@@ -85,7 +85,7 @@ def test_what_the_text_says_will_be_seen():
     assert "a curtain covers" in shown.told.line
     shown.set("camera.style", "held_open")
     shown.set("room.lux", 0.1)
-    for other, said in (("indicator", "0.25 lx"), ("telephone", "3.6 lx"), ("beam", "red line"), ("again", "adds")):
+    for other, said in (("indicator", "0.25 lx"), ("telephone", "3.6 lx"), ("beam", "red spot"), ("again", "adds")):
         shown.set("other", other)
         assert said in shown.told.line
 

@@ -12,7 +12,7 @@ from splashlib.picture.kit.lettering import write
 from splashlib.picture.kit.shots import GROUNDS, SIGNS
 from splashlib.picture.photo.frames_by_light import taken
 from splashlib.picture.room.room_ladder import RoomLadder
-from splashlib.picture.room.room_words import light, still_words, told, verdict
+from splashlib.picture.room.room_words import RED_SPOT, light, still_words, told, verdict
 from splashlib.shoot import change, framed, ghosts, show
 from splashlib.shoot.decide.exposure_balance import room_over_metered
 from splashlib.shoot.decide.room_light import AGAIN, STRAYS, in_time, with_stray
@@ -73,7 +73,7 @@ class RoomPicture(Layered):
         self.name.set_text(_name(lit))
         self.badge.set_facecolor(GROUNDS[tone])
         self.word.set_text(f"{SIGNS[tone]} {word}")
-        self.still.set_text("\n".join(still_words(room_over_metered(lit), word == "A RED LINE")))
+        self.still.set_text("\n".join(still_words(room_over_metered(lit), word == RED_SPOT)))
         self._move_ladder(lit)
         return told(setup, now, other, self._now[1])
 

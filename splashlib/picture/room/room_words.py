@@ -30,6 +30,8 @@ NAMES = {
 FAINTEST_SPOT = 2.0**-9
 """Exposure of a spot that is still found on black, 1 a white card as metered."""
 
+RED_SPOT = "A RED SPOT"
+
 
 def verdict(setup, now, other=None, beam=None):
     """The tone and the large word under the photograph.
@@ -54,7 +56,7 @@ def verdict(setup, now, other=None, beam=None):
     if other == "again" and still_open(now, AGAIN):
         return "bad", "TWO PICTURES IN ONE"
     if beam is not None and spot(beam) > FAINTEST_SPOT:
-        return "bad", "A RED LINE"
+        return "bad", RED_SPOT
     if judged.fault in ("bright", "dark"):
         return TONES[judged.fault], WORDS[judged.fault]
     return LEVELS[judged.room_seen][:2]
@@ -132,11 +134,10 @@ def _beam(beam):
     bright = spot(beam)
     if bright > FAINTEST_SPOT:
         return (
-            f"The beam's red line is in the frame, {-math.log2(bright):.1f} stops under white at its brightest. A "
-            f"darker "
-            "room does not help: move the beam."
+            "The beam writes a red spot where it meets something, and a line in mist: "
+            f"{-math.log2(bright):.1f} stops under white at its brightest. A darker room does not help: move the beam."
         )
-    return "The beam crosses the frame, but the shutter is open too briefly for its line to be seen."
+    return "The beam crosses the frame, but the shutter is open too briefly for its spot to be seen."
 
 
 def _readout(setup, now):
@@ -176,10 +177,10 @@ def likeness(lux):
     return min(ROOMS, key=lambda room: abs(math.log(room[1] / lux)))[0]
 
 
-def still_words(over, line=False):
-    """What a test frame without the flash shows, and how far the set is from a good exposure; `line`: of a beam."""
-    if line:
-        said = "The red line is there too."
+def still_words(over, spotted=False):
+    """What a test frame without the flash shows, and how far the set is from a good exposure; `spotted`: by a beam."""
+    if spotted:
+        said = "The red spot is there too."
     elif over < -HARDLY - 0.5:
         said = "Black."
     elif over < -PLAIN:
