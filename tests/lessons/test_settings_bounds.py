@@ -7,9 +7,19 @@ import pytest
 from lessons import COURSE
 from splashlib.classroom.judges import judge
 from splashlib.classroom.judges.settings import start
-from splashlib.shoot import change, change_all, delay_for, framed, hold_off_advice, lead, sees, splash, vessel_advice
+from splashlib.shoot import (
+    change,
+    change_all,
+    delay_for,
+    framed,
+    hold_off_advice,
+    lead,
+    sees,
+    splash,
+    streak_in,
+    vessel_advice,
+)
 from splashlib.shoot.decide.exposure_balance import flash_over_metered, ghost_stops
-from splashlib.shoot.decide.flash_duration import streak_in
 from splashlib.shoot.decide.spread import aim, hand_too_high
 from tests.lessons.by_hand import check_edges, variant_with
 
