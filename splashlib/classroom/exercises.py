@@ -1,5 +1,6 @@
 """The exercises of a lesson: asked in a form, answered there or in code, judged by the same judge."""
 
+import json
 import threading
 from dataclasses import replace
 
@@ -9,6 +10,7 @@ from splashlib.classroom.judges.replies import UNJUDGED, Reply
 from splashlib.classroom.questions.variants import whole
 from splashlib.classroom.questions.wording import say
 from splashlib.classroom.record.progress_file import Progress
+from splashlib.classroom.record.remembered import Remembered
 
 TURNED_OUT = {"low": "That was too low.", "high": "That was too high.", "wrong": "It turned out differently."}
 LAST_HINT = "There are no more hints. *Worked solution* shows the whole way."
@@ -40,7 +42,7 @@ class Exercises:
         # Forms may be answered in a thread of their own beside the cells.
         self.lock = threading.RLock()
         self._variants, self._hints, self._predicted, self._watchers = {}, {}, {}, {}
-        self._asked, self._foretold = set(), set()
+        self._asked, self._foretold, self._observers = set(), set(), []
 
     def __repr__(self):
         return f"Exercises({self.lesson!r}: {', '.join(self.questions)})"
@@ -59,9 +61,13 @@ class Exercises:
 
     # ---- which numbers
 
+    def remembered(self, name):
+        """What the learner's file knows of this question."""
+        return Remembered(self.progress.attempts(self.lesson, self[name].name))
+
     def variant(self, name):
-        """Which numbers this question is asked with at present."""
-        return self._variants.get(self[name].name, 1)
+        """Which numbers this question is asked with at present: those of the last time, also on the next day."""
+        return self._variants.get(self[name].name) or self.remembered(name).variant or 1
 
     def use(self, name, variant):
         """Ask a question with other numbers from now on; None keeps those in use."""
@@ -77,6 +83,7 @@ class Exercises:
             if self._shown(name, variant) != before:
                 break
         self._hints.pop(name, None)
+        self._keep(name, variant, "fresh", {})
         return self.use(name, variant)
 
     def _shown(self, name, variant):
@@ -100,22 +107,67 @@ class Exercises:
 
         self.use(name, variant)
         self._asked.add(name)
+        self._tell()
         return Form(self, name)
 
     def check(self, name, answer=..., unit=None, *more, variant=None):
-        """Judge an answer, and keep it: exercises.check("time", 303, "ms"). Untouched (...) is not kept."""
-        question, variant = self[name], self.use(name, variant)
+        """Judge an answer, and keep it: exercises.check("time", 303, "ms").
+
+        Untouched (...) is not kept; it gives the last answer again, if there is one. Nor is an answer that was kept
+        before: a cell may be run as often as one likes.
+        """
+        variant = self.use(name, variant)
         if parted := _parted("check", name, answer, unit, more):
             return parted
-        record = judge.record(question, answer, unit, variant=variant)
-        reply = judge.verdict(question, record, variant=variant)
+        record = judge.record(self[name], answer, unit, variant=variant)
+        reply = self._judged(name, record, variant)
+        return (self.recalled(name, variant) or reply) if reply.outcome == "not_attempted" else reply
+
+    def answer(self, name, given, unit, variant):
+        """Judge what was given in a form, as `check` does; there the last answer is always the one that counts."""
+        variant = self.use(name, variant)
+        return self._judged(name, judge.record(self[name], given, unit, variant=variant), variant, newest=True)
+
+    def _judged(self, name, record, variant, *, newest=False):
+        reply, known = judge.verdict(self[name], record, variant=variant), self.remembered(name)
         if reply.outcome == "not_attempted":
+            return reply
+        earlier = None if reply.right else known.right_with(record)
+        if earlier is not None and earlier != variant:
+            return Reply("told", f"**Right with numbers no. {earlier}.** Now the question asks with no. {variant}.")
+        last = known.last(variant)
+        there = known.holds(record, variant, reply.outcome)
+        if there and not (newest and last.record != _plain(record)):
             return reply
         return replace(reply, note=self._keep(name, variant, "answer", record, reply.outcome, reply.slip))
 
+    def recalled(self, name, variant):
+        """The reply to the last answer with these numbers, judged again; None where there is none."""
+        last = self.remembered(name).last(variant)
+        if last is None:
+            return None
+        reply = judge.rejudge(self[name], last.record, variant=variant)
+        return replace(reply, note=f"That is your last answer, of {last.at[:10]}.")
+
     def _keep(self, name, variant, act, record, outcome="", slip=""):
         row = {"lesson": self.lesson, "question": name, "variant": variant, "act": act}
-        return self.progress.keep(**row, record=record, outcome=outcome, slip=slip)
+        note = self.progress.keep(**row, record=record, outcome=outcome, slip=slip)
+        self._tell()
+        return note
+
+    def standing(self):
+        """Where the learner stands in this lesson; it follows by itself while questions are answered."""
+        from splashlib.classroom.widgets.head_standing import HeadStanding
+
+        return HeadStanding(self)
+
+    def on_change(self, observer):
+        """Have `observer()` called whenever a question was shown, or something was kept."""
+        self._observers.append(observer)
+
+    def _tell(self):
+        for observer in self._observers:
+            observer()
 
     def took(self, name, act, variant):
         """Keep that a hint or the worked solution was asked for."""
@@ -144,6 +196,7 @@ class Exercises:
 
         self.use(name, variant)
         self._foretold.add(name)
+        self._tell()
         return Form(self, name, mode="predict")
 
     def note(self, name, answer=..., unit=None, *more, variant=None):
@@ -156,16 +209,31 @@ class Exercises:
         if reply.outcome in UNJUDGED:
             return reply
         self._predicted[name] = record, variant
-        trouble = self._keep(name, variant, "prediction", record)
+        last = self.remembered(name).last(variant, "prediction")
+        same = last is not None and last.record == _plain(record)
+        trouble = "" if same else self._keep(name, variant, "prediction", record)
         for watcher in self._watchers.get(name, ()):
             watcher.refresh()
+        return replace(self._noted(question, record, variant), note=trouble)
+
+    def foretold(self, name, variant):
+        """What was said to the prediction with these numbers, when it was noted; None where there is none."""
+        kept = self.prediction(name)
+        if kept is None or kept[1] != variant:
+            return None
+        return self._noted(self[name], *kept)
+
+    def _noted(self, question, record, variant):
         words = judge.in_words(question, record, variant=variant)
-        return Reply("noted", f"You think: {words}. You will see it again further down.", note=trouble)
+        return Reply("noted", f"You think: {words}. You will see it again further down.")
 
     def prediction(self, name):
         """The record and variant of the last prediction, or None."""
         kept = self.progress.prediction(self.lesson, self[name].name)
-        return (kept.record, kept.variant) if kept else self._predicted.get(name)
+        noted = (kept.record, kept.variant) if kept else self._predicted.get(name)
+        # The file may come from anywhere: what cannot be judged is no prediction.
+        sound = noted and judge.rejudge(self[name], noted[0], variant=noted[1]).outcome not in UNJUDGED
+        return noted if sound else None
 
     def look_back(self, name):
         """The prediction beside what was found."""
@@ -187,6 +255,11 @@ class Exercises:
         verdict = TURNED_OUT.get(reply.outcome, reply.text)
         said = Reply("right" if reply.right else "noted", f"You thought: {words}.\n\n{verdict}".strip())
         return said, say(question.worked, judge.numbers(question, variant))
+
+
+def _plain(record):
+    """A record as the file gives it back."""
+    return json.loads(json.dumps(record))
 
 
 def _parted(act, name, answer, unit, more):

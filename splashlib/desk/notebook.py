@@ -18,10 +18,7 @@ RUN_IT_ALL = (
     "A cell that you have changed runs again with Shift and Enter together."
 )
 
-STANDING = (
-    "Where you stand in this lesson. Run the next cell again (Shift and Enter together) when you have answered more."
-)
-SHOW_STANDING = "from splashlib.classroom import progress\n\nprogress(exercises)"
+SHOW_STANDING = "from lessons.{name}.exercises import exercises\n\nexercises.standing()"
 
 # Without it jupytext takes the language of the first fence for that of the lesson.
 IN_PYTHON = "---\njupyter:\n  kernelspec:\n    display_name: x\n    language: python\n    name: python3\n---\n\n"
@@ -38,6 +35,7 @@ def notebook(lesson: Lesson, text: str, *, among: tuple[Lesson, ...]) -> str:
     nbformat = tool("nbformat")
     cells = [
         nbformat.v4.new_markdown_cell(head(lesson), id=f"{lesson.name}-head"),
+        *standing(lesson, text),
         *own_cells(lesson, text, among=among),
         nbformat.v4.new_markdown_cell(foot(lesson, among=among), id=f"{lesson.name}-foot"),
     ]
@@ -99,7 +97,7 @@ def link(lesson: Lesson) -> str:
 def own_cells(lesson: Lesson, text: str, *, among: tuple[Lesson, ...]) -> list:
     """The cells of a lesson's text, each with an id that is the same at every build."""
     refuse_title(lesson, text)
-    cells = with_standing(lesson, tool("jupytext").reads(IN_PYTHON + text, fmt="md").cells)
+    cells = tool("jupytext").reads(IN_PYTHON + text, fmt="md").cells
     for number, cell in enumerate(cells, 1):
         cell.id = cell.metadata.pop("id", f"{lesson.name}-{number:02d}")
         if cell.cell_type == "markdown":
@@ -110,16 +108,13 @@ def own_cells(lesson: Lesson, text: str, *, among: tuple[Lesson, ...]) -> list:
     return cells
 
 
-def with_standing(lesson: Lesson, cells: list) -> list:
-    """The cells with the learner's standing behind the look back at the prediction, which ends the exercises."""
-    places = [place for place, cell in enumerate(cells, 1) if "exercises.look_back(" in cell.source]
-    if not places or cells[places[-1] - 1].cell_type != "code":
-        return cells
-    words = tool("nbformat").v4.new_markdown_cell(STANDING)
-    words.metadata["id"] = f"{lesson.name}-where"
-    code = tool("nbformat").v4.new_code_cell(SHOW_STANDING)
-    code.metadata.update({"jupyter": {"source_hidden": True}, "tags": ["standing"], "id": f"{lesson.name}-standing"})
-    return [*cells[: places[-1]], words, code, *cells[places[-1] :]]
+def standing(lesson: Lesson, text: str) -> list:
+    """The cell at the lesson's head that shows where the learner stands, if the lesson asks anything."""
+    if "exercises.ask(" not in text:
+        return []
+    code = tool("nbformat").v4.new_code_cell(SHOW_STANDING.format(name=lesson.name), id=f"{lesson.name}-standing")
+    code.metadata.update({"jupyter": {"source_hidden": True}, "tags": ["standing"]})
+    return [code]
 
 
 def resolved(lesson: Lesson, source: str, *, among: tuple[Lesson, ...]) -> str:

@@ -2,7 +2,6 @@
 
 import builtins
 import json
-import re
 
 import nbformat
 import pytest
@@ -237,16 +236,14 @@ def test_without_its_tools_the_build_says_which_and_how(house, missing, monkeypa
         run(house)
 
 
-def test_each_lesson_shows_where_the_learner_stands_behind_the_look_back():
+def test_each_lesson_shows_at_its_head_where_the_learner_stands():
     for path, text in builder.built(checkout(), lessons_folder()).items():
-        if path.suffix == ".ipynb":
+        if path.suffix == ".ipynb" and not path.name.startswith("90_"):
             cells = json.loads(text)["cells"]
             source = ["".join(cell["source"]) for cell in cells]
-            back = [place for place, code in enumerate(source) if "exercises.look_back(" in code]
-            shown = [place for place, code in enumerate(source) if re.search(r"progress\((exercises)?\)$", code)]
-            assert len(shown) == 1, path.name
-            assert shown == [place + 2 for place in back] or path.name.startswith("90_")
-            assert "standing" in cells[shown[0]]["metadata"]["tags"]
+            assert [place for place, code in enumerate(source) if "exercises.standing()" in code] == [1], path.name
+            assert "standing" in cells[1]["metadata"]["tags"]
+            assert not any("progress(" in code for code in source), path.name
 
 
 NUMBERS = """from splashlib.classroom.prose.numbers import Numbers

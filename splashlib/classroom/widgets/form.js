@@ -128,7 +128,8 @@ function buttonsOf(card, send) {
 function question(card, id, hooks) {
   const field = card.buttons.check || card.buttons.note || card.field.kind === "code" ? FIELDS[card.field.kind](card.field, `${id}-answer`) : null;
   const variant = card.buttons.fresh ? element("span", {}, `numbers no. ${card.variant}`) : "";
-  const head = element("div", { class: "sl-head" }, element("span", { class: "sl-kicker" }, card.kicker), variant);
+  const solved = element("span", { class: "sl-solved", hidden: "" }, "✓ solved");
+  const head = element("div", { class: "sl-head" }, element("span", { class: "sl-kicker" }, card.kicker), solved, variant);
   const buttons = element("div", { class: "sl-buttons" }, ...buttonsOf(card, hooks.send));
   const form = element("form", { novalidate: "" }, head, fromHtml("div", { class: "sl-prompt", id: `${id}-prompt` }, card.prompt));
   if (field) form.append(field.node);
@@ -139,7 +140,7 @@ function question(card, id, hooks) {
     if (act) hooks.send(act);
   });
   form.addEventListener("input", () => hooks.typed(field.read()));
-  return { form, field };
+  return { form, field, solved };
 }
 
 function replyNode(reply) {
@@ -202,6 +203,7 @@ function render({ model, el }) {
     shown = next;
     root.dataset.mode = card.mode;
     root.setAttribute("aria-label", `${card.kicker} ${card.name}`);
+    shown.solved.hidden = !model.get("reply").solved;
     const kept = model.get("typed");
     if (shown.field && kept && kept.variant === card.variant) shown.field.write(kept.answer);
     if (focus) root.querySelector(`[data-act="${focus}"]`)?.focus();
@@ -214,6 +216,7 @@ function render({ model, el }) {
     said.replaceChildren(...(reply.html ? [replyNode(reply), ...trouble(reply)] : []));
     helped.replaceChildren(...(reply.helps || []).map(replyNode), ...found(reply));
     root.dataset.outcome = reply.outcome || "";
+    shown.solved.hidden = !reply.solved;
     phase("rest");
   }
 

@@ -7,7 +7,7 @@ import traitlets
 
 from splashlib.classroom.judges.replies import Reply
 from splashlib.classroom.questions.wording import to_html
-from splashlib.classroom.widgets.form_card import card, still_html
+from splashlib.classroom.widgets.form_card import card, still_html, typed_again
 from splashlib.classroom.widgets.front_end import script, style
 from splashlib.classroom.widgets.saved_view import display_with_still, new_name
 
@@ -34,7 +34,7 @@ class _Shown:
         bundle = self._front._repr_mimebundle_(**kwargs)
         data, metadata = bundle if isinstance(bundle, tuple) else (bundle, {})
         shown = self._front.card
-        data["text/html"] = still_html(shown)
+        data["text/html"] = still_html(shown, self._front.reply)
         data["text/plain"] = f"{shown['kicker']} ({self.name})"
         return data, metadata
 
@@ -52,7 +52,8 @@ class Form(_Shown):
     def __init__(self, exercises, name, *, mode="ask"):
         self.exercises, self.name, self.mode = exercises, name, mode
         self._helps, self._hints, self._acts = [], 0, 0
-        self._front = _FormFront(card=self._card(), reply={"number": 0}, still=new_name())
+        self._front = _FormFront(card=self._card(), reply={}, still=new_name())
+        self._begin()
         self._front.on_msg(self._received)
 
     @property
@@ -68,6 +69,23 @@ class Form(_Shown):
     def _card(self):
         return card(self.exercises[self.name], self.exercises.variant(self.name), mode=self.mode)
 
+    def _begin(self):
+        """Begin with the last answer to these numbers and its reply, or with the prediction."""
+        reply, record = None, None
+        if self.mode == "predict":
+            reply = self.exercises.foretold(self.name, self.variant)
+            record = reply and self.exercises.prediction(self.name)[0]
+        else:
+            reply = self.exercises.recalled(self.name, self.variant)
+            record = reply and self.exercises.remembered(self.name).last(self.variant).record
+        shown = _shown(reply) if reply else {}
+        answer = typed_again(self.exercises[self.name], record) if record else {}
+        self._front.typed = {"variant": self.variant, "answer": answer} if answer else {}
+        self._front.reply = {**shown, "number": 0, "solved": self._solved()}
+
+    def _solved(self):
+        return self.mode == "ask" and self.exercises.remembered(self.name).solved
+
     def _received(self, _front, content, _buffers):
         try:
             self.act(content.get("act"), content.get("answer") or {})
@@ -81,7 +99,7 @@ class Form(_Shown):
         given, unit = _given(answer)
         with self.exercises.lock:
             if act == "check":
-                self._show(self.exercises.check(self.name, given, unit, variant=self.variant))
+                self._show(self.exercises.answer(self.name, given, unit, self.variant))
             elif act == "note":
                 self._show(self.exercises.note(self.name, given, unit, variant=self.variant))
             elif act == "hint":
@@ -119,7 +137,8 @@ class Form(_Shown):
         kept = {key: self._front.reply.get(key, "") for key in ("html", "outcome")}
         shown = kept if reply is None else _shown(reply)
         # The count makes every reply a new one: the same text twice is still an answer.
-        self._front.reply = {**shown, "helps": list(self._helps), "trace": trace, "number": self._acts}
+        told = {"helps": list(self._helps), "trace": trace, "number": self._acts, "solved": self._solved()}
+        self._front.reply = {**shown, **told}
 
 
 def _shown(reply):

@@ -7,7 +7,7 @@ from html import escape
 
 from splashlib.classroom.judges import judge
 from splashlib.classroom.judges.choice import LETTERS
-from splashlib.classroom.questions.units import UNITS, units_of
+from splashlib.classroom.questions.units import UNITS, find_unit, units_of
 from splashlib.classroom.questions.variants import count, order
 from splashlib.classroom.questions.wording import say, to_html
 
@@ -112,12 +112,44 @@ def _settings(question, values, variant):
     for path in question.asked:
         row, value = field(path), value_at(begun, path)
         said = list(row.marks if row.kind == "marks" else row.choices)
-        shown = next((text for text, each in said if each == value), None)
-        if shown is None:
-            said, shown = [], f"{row.from_si(value):.6g}" if row.kind in ("number", "marks") else str(value)
-        options = [text for text, _ in said]
+        shown, odd = _setting(row, value)
+        options = [] if odd else [text for text, _ in said]
         rows.append({"path": path, "label": row.label, "unit": row.unit, "value": shown, "options": options})
     return {"kind": "settings", "label": "Your settings", "rows": rows}
+
+
+def _setting(row, value):
+    """A value of a setting as the field shows it, and whether it is none of those that can be chosen."""
+    said = row.marks if row.kind == "marks" else row.choices
+    shown = next((text for text, each in said if each == value), None)
+    if shown is not None:
+        return shown, False
+    return f"{row.from_si(value):.6g}" if row.kind in ("number", "marks") else str(value), True
+
+
+def typed_again(question, record):
+    """A kept answer as it stands in the field of its form, as the front end's `write` takes it; {} if it cannot."""
+    if question.kind == "choice":
+        return {"option": record["option"]} if isinstance(record.get("option"), str) else {}
+    if question.kind == "settings":
+        settings = record.get("settings")
+        return {"settings": _settings_again(question, settings)} if isinstance(settings, dict) else {}
+    unit = record.get("unit", "")
+    text = f"{record['value']:.12g}" if isinstance(record.get("value"), int | float) else record.get("text")
+    if not isinstance(text, str) or not isinstance(unit, str):
+        return {}
+    known = find_unit(unit) if unit else None
+    shown = FIELDS["number"](question, {}, 1)["units"] if question.kind == "number" else []
+    if known and known.name in shown:
+        return {"text": text, "unit": known.name}
+    return {"text": f"{text} {unit}".strip(), "unit": ""}
+
+
+def _settings_again(question, settings):
+    from splashlib.shoot import field
+
+    asked = {path: settings[path] for path in question.asked if isinstance(settings.get(path), str | int | float)}
+    return {path: each if isinstance(each, str) else _setting(field(path), each)[0] for path, each in asked.items()}
 
 
 FIELDS = {
@@ -129,8 +161,8 @@ FIELDS = {
 }
 
 
-def still_html(shown):
-    """The card for a viewer in which no Python runs: the question can be read."""
+def still_html(shown, reply=None):
+    """The card for a viewer in which no Python runs: the question can be read, and the reply to the last answer."""
     field = shown["field"]
     parts = [f"<p><strong>{escape(shown['kicker'])}</strong></p>", shown["prompt"]]
     if field["kind"] == "options":
@@ -140,6 +172,8 @@ def still_html(shown):
         rows = [(row["label"], f"{row['value']} {row['unit']}") for row in field["rows"]]
         made = (f"<tr><th>{escape(label)}</th><td>{escape(value)}</td></tr>" for label, value in rows)
         parts.append(f"<table>{''.join(made)}</table>")
+    if reply and reply.get("html") and shown["buttons"]:
+        parts.append(reply["html"])
     if shown["buttons"]:
         parts.append("<p><em>Run the notebook to answer here.</em></p>")
     return f"<div>{''.join(parts)}</div>"
