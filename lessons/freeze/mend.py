@@ -64,7 +64,9 @@ MEND = Settings(
         Condition(
             text="the ISO is 6400 or below",
             test=lambda v, s: MOST_ISO - s.camera.iso,
-            reply=lambda v, s: f"ISO {s.camera.iso:.0f} is over the limit. Move the flash nearer instead.",
+            reply=lambda v, s: (
+                f"ISO {s.camera.iso:.0f} is over the limit. A kind of flash that is short at higher power needs less."
+            ),
         ),
     ),
     answer=lambda v: _mended(v),

@@ -7,6 +7,7 @@ import pytest
 from lessons import COURSE
 from splashlib.classroom.judges import judge
 from splashlib.classroom.judges.settings import start
+from splashlib.physics.fall import fall_time
 from splashlib.shoot import (
     change,
     change_all,
@@ -16,6 +17,7 @@ from splashlib.shoot import (
     lead,
     sees,
     splash,
+    stands,
     streak_in,
     vessel_advice,
 )
@@ -27,10 +29,10 @@ NUMBERS = {
     "first_plan": ("start", {"style": "mirror_up", "height_cm": 45}),
     "faster": ("fall", {"height_cm": 20, "times": 2.0, "lead_ms": 30}),
     "place": ("beam", {"style": "held_open", "height_cm": 45}),
-    "bright": ("room", {"lux": 20, "time": 2, "part": 30}),
+    "bright": ("room", {"lux": 10, "time": 2, "part": 30}),
     "crown": ("splash", {"height_cm": 45, "open_s": 2.0}),
     "mend": ("freeze", {"part": 4, "height_cm": 45}),
-    "pay": ("stops", {"distance_cm": 50, "part": 64}),
+    "pay": ("stops", {"distance_cm": 100, "part": 64}),
 }
 
 
@@ -118,7 +120,17 @@ def crown(setup):
         {"trigger.hold_off": needed + 1e-3},
         {"trigger.hold_off": needed - 1e-3},
     )
-    yield "the water stays in the vase", {"vessel.rim": rim + 1e-4}, {"vessel.rim": rim - 1e-4}
+    bare = {"vessel.tray": "none"}
+    yield (
+        "the water stays in the vase, or in its tray",
+        bare | {"vessel.rim": rim + 1e-4},
+        bare | {"vessel.rim": rim - 1e-4},
+    )
+    yield (
+        "the water stays in the vase, or in its tray",
+        {"vessel.tray": "tray", "vessel.rim": 0.0},
+        bare | {"vessel.rim": 0.0},
+    )
 
 
 def mend(setup):
@@ -131,7 +143,7 @@ def mend(setup):
     )
     yield "the frame is not too dark", *metered(setup, -0.49, -0.51)
     yield "the frame is not too bright", *metered(setup, 0.49, 0.51)
-    yield "the ISO is 1600 or below", {"camera.iso": 1600.0}, {"camera.iso": 1601.0}
+    yield "the ISO is 6400 or below", {"camera.iso": 6400.0}, {"camera.iso": 6401.0}
 
 
 def pay(setup):
@@ -139,6 +151,15 @@ def pay(setup):
     yield "the frame is not too dark", *metered(setup, -0.49, -0.51)
     yield "the frame is not too bright", *metered(setup, 0.49, 0.51)
     yield "the room lies at least seven stops under the flash", *lux_under(setup, 7.01, 6.99)
+    wet = stands(setup)[0].fastest
+    yield "the flash stands dry", {"flashes.0.distance": wet + 1e-3}, {"flashes.0.distance": wet - 1e-3}
+    # Held open from half a second before the release; the fall takes a third of one.
+    light = 0.5 + fall_time(setup.drop.release_height)
+    yield (
+        "the shutter is open when the flash fires",
+        {"camera.open_time": light + 0.05},
+        {"camera.open_time": light - 0.1},
+    )
 
 
 EDGES = {each.__name__: each for each in (first_plan, faster, place, bright, crown, mend, pay)}

@@ -77,7 +77,7 @@ def test_a_camera_that_cannot_be_in_time_gets_the_highest_beam_and_no_delay():
     low = change_all(SCENE, {"camera.style": "mirror", "beam.height": 0.02, "drop.release_height": 0.04})
     best = in_time(low)
     assert best.trigger.delay == 0
-    assert best.beam.top == pytest.approx(0.04)
+    assert best.beam.top == pytest.approx(0.04, abs=2e-6)
     assert sees(best).height < 0.012
 
 
