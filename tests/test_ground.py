@@ -82,7 +82,9 @@ def test_the_course_is_in_order():
     assert numbers == [*range(1, 17), 90]
     assert len(set(names)) == len(names) == 17
     assert set(lessons.TWO_HOURS) <= set(names)
-    assert sum(lesson.minutes for lesson in lessons.COURSE if lesson.name in lessons.TWO_HOURS) <= 120
+    path = [lesson for lesson in lessons.COURSE if lesson.name in lessons.TWO_HOURS]
+    assert [lesson.name for lesson in path] == list(lessons.TWO_HOURS), "the path goes up with the numbers"
+    assert sum(lesson.minutes for lesson in path) + lessons.BREAK <= 125
 
 
 def test_readme_lists_the_lessons_that_are_there():

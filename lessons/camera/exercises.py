@@ -160,7 +160,7 @@ SPREAD = Number(
         "Compare that with the height of your frame, [[frame to 1 mm]] in the scene. No delay and no practice makes it "
         "less."
     ),
-    see="Why",
+    see="Extra: why a camera without a mirror scatters so much",
 )
 
 
@@ -213,7 +213,7 @@ DARK = Number(
         f"{show(_dark(v), '%')}. The frame is never open as a whole: the speed is faster than the sync speed."
     ),
     meaning="A longer exposure costs nothing here. In a dark room the flash makes the picture, not the shutter speed.",
-    see="The first curtain",
+    see="Extra: the first curtain",
 )
 
 exercises = Exercises("camera", (FOUR_CAMERAS, TOO_LATE, SPREAD, DARK, LOWEST_BEAM, RESCUE))

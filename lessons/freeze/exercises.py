@@ -191,7 +191,7 @@ ROUTES = Number(
         "it: put both heads on the same route."
     ),
     meaning="All heads on the same kind of route, or the second one so weak that its edges hardly show.",
-    see="Why",
+    see="Extra: high-speed sync, two heads, other ways to points",
 )
 
 TURNED_DOWN = Choice(
@@ -199,40 +199,37 @@ TURNED_DOWN = Choice(
     prompt="A studio head sets its power by the voltage of its capacitor. At full power your droplets are streaks. You "
     "turn it down to 1/{part}. What happens to the streaks and to the light?",
     draw={"part": (4, 8, 16, 32)},
-    also=lambda v: {"stops": v.part.bit_length() - 1},
     options=(
         Option(
             key="longer",
-            text=lambda v: f"Streaks as long or longer; {v.stops:.0f} stops less light",
+            text="Streaks as long or longer, and less light",
             right=True,
             reply="Less voltage drives the charge out more slowly. You pay in light and get nothing for it.",
         ),
         Option(
             key="kind mistaken",
-            text=lambda v: f"Streaks shorter; {v.stops:.0f} stops less light",
+            text="Streaks shorter, and less light",
             reply="So it is with units that cut their flash short. This one lets its capacitor run empty at any power, "
             "and at a lower voltage that takes longer.",
         ),
         Option(
-            key="marks not steps",
-            text=lambda v: f"Streaks as long or longer; {v.stops + 1:.0f} stops less light",
-            reply=lambda v, given: (
-                f"The streaks are right. But from full power to 1/{v.part} the light is halved {v.stops:.0f} times. "
-                "Count the steps, not the marks."
-            ),
-        ),
-        Option(
             key="same light",
-            text="Streaks as long or longer; the same light, since it shines longer",
+            text="Streaks as long or longer, and the same light, since it shines longer",
             reply="It shines longer, but much weaker. The number on the dial counts all of the light, from the first "
             "glow to the last: that is less.",
         ),
+        Option(
+            key="nothing",
+            text="Streaks as before, and less light: the power sets the light alone",
+            reply="With this head the power sets the voltage. A lower voltage drives the charge out more slowly, so "
+            "the flash lasts as long or longer.",
+        ),
     ),
-    hints=("Does this head cut its flash, or does it let it run out?", "How many halvings lead to 1/{part}?"),
+    hints=("Does this head cut its flash, or does it let it run out?", "What drives the charge through the tube?"),
     worked=lambda v: (
-        f"The energy is 1/{v.part} of the full one, so there are {v.stops:.0f} stops less light. "
-        "The lower voltage drives a weaker current, and the tube takes as long or longer. "
-        "A head of this kind is shortest at full power: keep it there, and move it away if there is too much light."
+        f"The energy is 1/{v.part} of the full one, so there is less light. The lower voltage drives a weaker current, "
+        "and the tube takes as long or longer. A head of this kind is shortest at full power: keep it there, and move "
+        "it away if there is too much light."
     ),
     meaning="Find out what kind your head is, before you turn it down.",
     see="Why",

@@ -73,14 +73,17 @@ SEAL = Number(
         ),
         thousandth(),
     ),
-    hints=("The law stands under Why: 1.73 · √(R/g).", "R is the radius in metres; g is 9.81 m/s²."),
+    hints=(
+        "The law stands under *The cavity keeps the best time*: 1.73 · √(R/g).",
+        "R is the radius in metres; g is 9.81 m/s².",
+    ),
     worked=lambda v: (
         f"R = {v.diameter_mm / 2:g} mm = {v.diameter_mm / 2000:.4f} m. 1.73 · √({v.diameter_mm / 2000:.4f} / 9.81) = "
         f"{show(_seal(v), 'ms')}. The speed is not in it: a ball from twice the height tears a deeper cavity, which "
         "closes at much the same time."
     ),
     meaning="Four times the size takes twice the time. The release height hardly matters.",
-    see="Why",
+    see="Extra: the cavity keeps the best time",
 )
 
 

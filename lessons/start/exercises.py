@@ -1,4 +1,4 @@
-"""The questions of the lesson `start`: one of each thing that the course counts: time, stops, streaks, a set-up."""
+"""The questions of the lesson `start`: the lead, a streak, an empty frame, a first plan."""
 
 from lessons.start.numbers import NUMBERS
 from splashlib.classroom.exercises import Exercises
@@ -64,45 +64,6 @@ LEAD = Number(
     ),
     worked=_worked_lead,
     meaning="That is your lead. A camera whose lag is longer than this cannot catch the contact, whatever the delay.",
-    see="Why",
-)
-
-STEPS = Number(
-    name="steps",
-    prompt="You turn the flash down from {from_label} to {to_label}. By how many stops does the light change? "
-    "More light counts positive, less light negative.",
-    draw={"start": (0, 1, 2), "marks": (2, 3, 4, 5)},
-    also=lambda v: {
-        "from_label": "full power" if v.start == 0 else f"1/{2**v.start}",
-        "to_label": f"1/{2 ** (v.start + v.marks)}",
-    },
-    answer=lambda v: -v.marks,
-    unit="stops",
-    slips=(
-        Slip(
-            name="marks not steps",
-            value=lambda v: -(v.marks + 1),
-            reply="You counted the marks on the dial. From {from_label} to {to_label} there is one step fewer than "
-            "there are marks: count the steps between them.",
-        ),
-        Slip(
-            name="wrong sign",
-            value=lambda v: v.marks,
-            reply="The size is right. But the flash gives less light than before, so the number is negative.",
-        ),
-        Slip(
-            name="ratio for stops",
-            value=lambda v: -(2**v.marks),
-            reply="{given}: that is how many times less light there is. A stop is one halving; count the halvings.",
-        ),
-    ),
-    hints=("Each halving is one stop. Write the dial down, 1/1, 1/2, 1/4 ..., and count the steps between.",),
-    worked=lambda v: (
-        f"From {v.from_label} the light is halved {v.marks} times to reach {v.to_label}: 2^{v.marks} = {2**v.marks}. "
-        f"So it changes by −{v.marks} stops. Count steps, not marks: there is always one mark more than there are "
-        f"steps."
-    ),
-    meaning="Something else must now give these stops back: distance, diffuser, aperture, ISO or a second flash.",
     see="Why",
 )
 
@@ -349,4 +310,4 @@ FIRST_FRAME = Choice(
     see="Drag",
 )  # fmt: skip
 
-exercises = Exercises("start", (FIRST_FRAME, LEAD, STEPS, STREAK, EMPTY, PLAN))
+exercises = Exercises("start", (FIRST_FRAME, LEAD, STREAK, EMPTY, PLAN))

@@ -127,7 +127,7 @@ DISTANCE = Formula(
     worked="The light must be 2^n times as much, and it goes as 1/D². So (d/D)² = 2^n, and D = d/2^(n/2). One stop is "
     "d/1.41, two stops d/2, three stops d/2.83. A little nearer gives much: half as far pays two stops.",
     meaning="One stop: 0.71 times as far. Two stops: half as far. A large diffuser gives less than this up close.",
-    see="Why",
+    see="Extra: distance, heads, noise, clear water",
 )
 
 HEADS = Function(
@@ -171,7 +171,7 @@ HEADS = Function(
     "Light multiplies, stops add: log2(heads) + log2(iso/100) is the same. So heads soon cost "
     "much: the third stop takes eight of them.",
     meaning="1, 2, 4, 8 heads are 0, 1, 2, 3 stops.",
-    see="Why",
+    see="Extra: distance, heads, noise, clear water",
 )
 
 WITHOUT_ROOM = Choice(

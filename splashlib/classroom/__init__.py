@@ -23,6 +23,7 @@ _HOMES = {
     "widgets.decision_card": ("keep",),
     "record.progress_file": ("Progress",),
     "record.standing": ("progress",),
+    "record.decided": ("decided",),
     "questions.wording": ("show",),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}

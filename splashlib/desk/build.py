@@ -4,9 +4,9 @@ import argparse
 import re
 from pathlib import Path
 
-from lessons import TWO_HOURS, Lesson
-from splashlib.desk.house import checkout, heading, lessons_folder, notebook_name, strangers, written
-from splashlib.desk.notebook import notebook
+from lessons import BREAK, TWO_HOURS, Lesson
+from splashlib.desk.house import checkout, heading, lessons_folder, notebook_name, strangers, work_of, written
+from splashlib.desk.notebook import counted, notebook, on_path
 from splashlib.desk.prose import told
 from splashlib.desk.trouble import Trouble
 from splashlib.shoot.files.replacing import replace_file
@@ -63,29 +63,37 @@ def built(top: Path, lessons: Path) -> dict[Path, str]:
         raise Trouble(f"lessons/{name} stands in no row of COURSE in lessons/__init__.py")
     there = written(lessons)
     files = {
-        top / "notebooks" / notebook_name(lesson): notebook(lesson, told(lesson, lessons / lesson.name), among=there)
+        top / "notebooks" / notebook_name(lesson): notebook(
+            lesson, told(lesson, lessons / lesson.name), among=there, work=work_of(lesson, lessons)
+        )
         for lesson in there
     }
     readme = top / "README.md"
-    return {**files, readme: with_list(contents(readme) or "", there)}
+    minutes = {lesson.name: work_of(lesson, lessons)["core"].minutes for lesson in there}
+    return {**files, readme: with_list(contents(readme) or "", there, minutes)}
 
 
-def with_list(readme: str, there: tuple[Lesson, ...]) -> str:
+def with_list(readme: str, there: tuple[Lesson, ...], minutes: dict[str, int]) -> str:
     """README's text with a fresh list of lessons between its two marks."""
     before, mark, rest = readme.partition(LIST_STARTS)
     _, end, after = rest.partition(LIST_ENDS)
     if not mark or not end:
         raise Trouble(f"README.md lacks the two marks of the list: {LIST_STARTS} and {LIST_ENDS}")
-    return f"{before}{mark}\n\n{lesson_list(there)}\n\n{end}{after}"
+    return f"{before}{mark}\n\n{lesson_list(there, minutes)}\n\n{end}{after}"
 
 
-def lesson_list(there: tuple[Lesson, ...]) -> str:
-    """The list of lessons, one line each."""
+def lesson_list(there: tuple[Lesson, ...], minutes: dict[str, int]) -> str:
+    """The list of lessons, one line each, and how long the two-hour path takes."""
     rows = ["| Lesson | Minutes | You decide |", "|---|--:|---|"]
     for lesson in there:
         star = " ★" if lesson.name in TWO_HOURS else ""
         place = f"[{heading(lesson)}](notebooks/{notebook_name(lesson)}){star}"
-        rows.append(f"| {place} | {lesson.minutes} | {lesson.decides} |")
+        rows.append(f"| {place} | {minutes[lesson.name]} | {lesson.decides} |")
+    path = sum(minutes[lesson.name] for lesson in on_path(there))
+    rows += [
+        "",
+        f"★ The two-hour path, for one evening: {counted(path)} of work and a break of {BREAK}, in this order.",
+    ]
     return "\n".join(rows)
 
 

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import lessons
 from lessons import COURSE, Lesson
+from splashlib.classroom.prose.reading_time import Work, work_in
 
 TEXT = "text.md"
 
@@ -32,6 +33,11 @@ def written(folder: Path | None = None) -> tuple[Lesson, ...]:
     """The lessons of the course whose text is there, in order."""
     folder = folder or lessons_folder()
     return tuple(lesson for lesson in COURSE if (folder / lesson.name / TEXT).is_file())
+
+
+def work_of(lesson: Lesson, folder: Path | None = None) -> dict[str, Work]:
+    """How much there is to do in a written lesson, by part: "core", "extra" and "set"."""
+    return work_in(((folder or lessons_folder()) / lesson.name / TEXT).read_text(encoding="utf-8"))
 
 
 def strangers(folder: Path | None = None) -> list[str]:

@@ -4,6 +4,7 @@ import re
 from collections import Counter
 
 from lessons import COURSE, TWO_HOURS, Lesson
+from splashlib.classroom.prose.reading_time import work_in
 from splashlib.desk.house import TEXT, heading, notebook_name
 from splashlib.desk.trouble import Trouble
 
@@ -20,23 +21,30 @@ RUN_IT_ALL = (
 
 SHOW_STANDING = "from lessons.{name}.exercises import exercises\n\nexercises.standing()"
 
+DECIDED = (
+    "## What you have decided\n\nHere the two-hour path ends. These are the numbers to take to your set. "
+    "Press a card's button and run the next cell again, and it follows."
+)
+SHOW_DECIDED = "from splashlib.classroom import decided\n\ndecided()"
+
 # Without it jupytext takes the language of the first fence for that of the lesson.
 IN_PYTHON = "---\njupyter:\n  kernelspec:\n    display_name: x\n    language: python\n    name: python3\n---\n\n"
 
 LESSON_LINK = re.compile(r"\[([^\]]+)\]\(lesson:([^)]*)\)")
 
 
-def notebook(lesson: Lesson, text: str, *, among: tuple[Lesson, ...]) -> str:
+def notebook(lesson: Lesson, text: str, *, among: tuple[Lesson, ...], work: dict | None = None) -> str:
     """The notebook of a lesson as the text of its file; the same input gives the same bytes.
 
-    Parameters: lesson, the row of the course; text, its text.md; among, the lessons that are written (links
-    lead to these only).
+    Parameters: lesson, the row of the course; text, its text.md with its numbers filled in; among, the lessons that
+    are written (links lead to these only); work, how much there is to do, by part (None: that of the text).
     """
     nbformat = tool("nbformat")
     cells = [
-        nbformat.v4.new_markdown_cell(head(lesson), id=f"{lesson.name}-head"),
+        nbformat.v4.new_markdown_cell(head(lesson, work or work_in(text), among=among), id=f"{lesson.name}-head"),
         *standing(lesson, text),
         *own_cells(lesson, text, among=among),
+        *(decided_cells(lesson) if lesson == end_of_path(among) else []),
         nbformat.v4.new_markdown_cell(foot(lesson, among=among), id=f"{lesson.name}-foot"),
     ]
     refuse_bad_ids(lesson, cells)
@@ -57,13 +65,48 @@ def tool(name: str):
         ) from None
 
 
-def head(lesson: Lesson) -> str:
-    """The first cell: title, what it is for, how to run it."""
-    facts = f"{lesson.minutes} minutes. You decide {lesson.decides}."
-    if lesson.name in TWO_HOURS:
-        place = TWO_HOURS.index(lesson.name) + 1
-        facts += f" Step {place} of {len(TWO_HOURS)} on the two-hour path."
-    return f"# {heading(lesson)}\n\n*{facts}*\n\n{RUN_IT_ALL}"
+def head(lesson: Lesson, work: dict, *, among: tuple[Lesson, ...]) -> str:
+    """The first cell: title, how long it takes, what it is for, how to run it."""
+    facts = f"{counted(work['core'].minutes)}. You decide {lesson.decides}."
+    path = on_path(among)
+    if lesson in path:
+        facts += f" Step {path.index(lesson) + 1} of {len(path)} on the two-hour path."
+    return "\n\n".join(filter(None, (f"# {heading(lesson)}", f"*{facts}*", later(work), RUN_IT_ALL)))
+
+
+def later(work: dict) -> str:
+    """What may wait for another day, and how long it takes; "" where nothing may."""
+    extra, at_set = work["extra"], work["set"]
+    said = []
+    if extra.words:
+        said.append(f"*In code* and what is headed *Extra*: {counted(extra.minutes)} more")
+    if at_set.words:
+        said.append(f"*At the set*: {counted(at_set.minutes)}, to be read there")
+    return f"For another day: {'; '.join(said)}." if said else ""
+
+
+def counted(minutes: int) -> str:
+    """1 minute, 2 minutes."""
+    return f"{minutes} minute{'' if minutes == 1 else 's'}"
+
+
+def on_path(among: tuple[Lesson, ...]) -> list[Lesson]:
+    """The lessons of the two-hour path that are written, in the order of the path."""
+    there = {lesson.name: lesson for lesson in among}
+    return [there[name] for name in TWO_HOURS if name in there]
+
+
+def end_of_path(among: tuple[Lesson, ...]) -> Lesson | None:
+    """The lesson with which the two-hour path ends for now."""
+    return next(iter(reversed(on_path(among))), None)
+
+
+def decided_cells(lesson: Lesson) -> list:
+    """What was decided on the way, at the end of the path."""
+    words = tool("nbformat").v4.new_markdown_cell(DECIDED, id=f"{lesson.name}-end")
+    code = tool("nbformat").v4.new_code_cell(SHOW_DECIDED, id=f"{lesson.name}-decided")
+    code.metadata.update({"jupyter": {"source_hidden": True}, "tags": ["decided"]})
+    return [words, code]
 
 
 def foot(lesson: Lesson, *, among: tuple[Lesson, ...]) -> str:
@@ -82,11 +125,8 @@ def foot(lesson: Lesson, *, among: tuple[Lesson, ...]) -> str:
 
 def next_on_path(lesson: Lesson, *, among: tuple[Lesson, ...]) -> Lesson | None:
     """The lesson that follows on the two-hour path; None for lessons beside it, and at its end."""
-    if lesson.name not in TWO_HOURS:
-        return None
-    there = {other.name: other for other in among}
-    later = TWO_HOURS[TWO_HOURS.index(lesson.name) + 1 :]
-    return next((there[name] for name in later if name in there), None)
+    path = on_path(among)
+    return next(iter(path[path.index(lesson) + 1 :]), None) if lesson in path else None
 
 
 def link(lesson: Lesson) -> str:
@@ -118,7 +158,10 @@ def standing(lesson: Lesson, text: str) -> list:
 
 
 def resolved(lesson: Lesson, source: str, *, among: tuple[Lesson, ...]) -> str:
-    """The source with links like [the beam](lesson:beam) led to notebooks; plain words where none is yet."""
+    """The source with links like [the beam](lesson:beam) led to notebooks.
+
+    One to a lesson that is not written is refused: a learner cannot go where a sentence sends them.
+    """
     known = {other.name for other in COURSE}
     there = {other.name: other for other in among}
 
@@ -126,7 +169,9 @@ def resolved(lesson: Lesson, source: str, *, among: tuple[Lesson, ...]) -> str:
         words, name = match.groups()
         if name not in known:
             raise wrong(lesson, f'the link to "lesson:{name}" leads to no lesson of the course')
-        return f"[{words}]({notebook_name(there[name])})" if name in there else words
+        if name not in there:
+            raise wrong(lesson, f'the link to "lesson:{name}" leads to a lesson that is not written yet')
+        return f"[{words}]({notebook_name(there[name])})"
 
     return LESSON_LINK.sub(lead, source)
 

@@ -15,7 +15,12 @@ BY_NAME = {lesson.name: lesson for lesson in COURSE}
 
 FALL = """## What you will be able to decide
 
-Prose. See [the beam](lesson:beam) and [the plan](lesson:plan).
+Prose. See [the beam](lesson:beam) and the drop.
+
+## Drag
+
+1. Drag it up.
+2. Drag it down.
 
 ```python jupyter={"source_hidden": true} tags=["panel"] id="fall-panel"
 print("panel")
@@ -30,6 +35,10 @@ height = 0.45
 ```bash .noeval
 ls
 ```
+
+## At the set
+
+Take a towel.
 """
 
 
@@ -89,7 +98,7 @@ def test_a_notebook_holds_its_lesson_and_nothing_of_a_run(house):
     assert all(cell["outputs"] == [] and cell["execution_count"] is None for cell in code)
     assert code[0]["metadata"] == {"jupyter": {"source_hidden": True}, "tags": ["panel"]}
     assert [cell["id"] for cell in raw["cells"]] == [
-        "fall-head", "fall-01", "fall-panel", "fall-03", "fall-04", "fall-05", "fall-foot"
+        "fall-head", "fall-01", "fall-panel", "fall-03", "fall-04", "fall-05", "fall-06", "fall-foot"
     ]  # fmt: skip
 
 
@@ -97,16 +106,34 @@ def test_the_head_tells_the_title_the_minutes_and_how_to_run(house):
     run(house)
     head = built(house).cells[0].source
     assert head.startswith("# 2 · How fast it falls\n")
-    assert "15 minutes" in head
+    # 28 words of headings and prose, 2 steps of half a minute: 1.2 minutes.
+    assert "1 minutes" not in head
+    assert "*1 minute. You decide" in head
+    assert "For another day: *In code* and what is headed *Extra*: 1 minute more; *At the set*: 1 minute" in head
     assert BY_NAME["fall"].decides in head
     assert "Run All Cells" in head
     assert "two-hour path" not in head
-    assert "Step 3 of 8 on the two-hour path" in built(house, "03_beam").cells[0].source
+    assert "Step 1 of 1 on the two-hour path" in built(house, "03_beam").cells[0].source
 
 
 def test_links_lead_to_lessons_that_are_written_and_to_no_others(house):
     run(house)
-    assert built(house).cells[1].source.endswith("See [the beam](03_beam.ipynb) and the plan.")
+    assert "See [the beam](03_beam.ipynb) and the drop." in built(house).cells[1].source
+
+
+def test_a_link_to_a_lesson_that_is_not_written_is_refused(house):
+    (house / "lessons" / "beam" / "text.md").write_text("## What\n\nSee [the plan](lesson:plan).\n", encoding="utf-8")
+    with pytest.raises(Trouble, match='link to "lesson:plan" leads to a lesson that is not written'):
+        run(house)
+
+
+def test_the_path_ends_in_what_was_decided(house):
+    run(house)
+    cells = built(house, "03_beam").cells
+    assert [cell.id for cell in cells[-3:]] == ["beam-end", "beam-decided", "beam-foot"]
+    assert cells[-2].source.endswith("decided()")
+    assert cells[-2].metadata == {"jupyter": {"source_hidden": True}, "tags": ["decided"]}
+    assert "decided()" not in built(house).cells[-2].source
 
 
 def test_the_foot_leads_on_and_back(house):
@@ -123,8 +150,10 @@ def test_the_foot_shows_the_two_hour_path(house):
     run(house)
     foot = built(house, "01_start").cells[-1].source
     assert "Next: [2 · How fast it falls](02_fall.ipynb)" in foot
-    assert "Next on the two-hour path: [4 · Is the camera fast enough?](04_camera.ipynb)" in foot
-    assert "Next on the two-hour path: [3 · Where the beam goes]" in built(house, "04_camera").cells[-1].source
+    assert "Next on the two-hour path: [3 · Where the beam goes](03_beam.ipynb)" in foot
+    assert "Next: [4 · Is the camera fast enough?]" in built(house, "03_beam").cells[-1].source
+    assert "Next" not in built(house, "04_camera").cells[-1].source
+    assert "Step 3 of 3 on the two-hour path" in built(house, "04_camera").cells[0].source
     assert "two-hour path" not in built(house, "02_fall").cells[-1].source
 
 
@@ -134,8 +163,9 @@ def test_readme_gets_its_list(house):
     assert text.startswith("before\n")
     assert text.endswith("after\n")
     assert "old" not in text
-    assert "| [2 · How fast it falls](notebooks/02_fall.ipynb) | 15 |" in text
-    assert "| [3 · Where the beam goes](notebooks/03_beam.ipynb) ★ | 15 |" in text
+    assert "| [2 · How fast it falls](notebooks/02_fall.ipynb) | 1 |" in text
+    assert "| [3 · Where the beam goes](notebooks/03_beam.ipynb) ★ | 1 |" in text
+    assert "The two-hour path, for one evening: 1 minute of work and a break of 10, in this order." in text
 
 
 def test_check_writes_nothing_and_names_each_file(house, capsys):

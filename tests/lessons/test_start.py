@@ -51,7 +51,6 @@ BY_HAND = {
     # √(0.90 / 9.81) = 302.89 ms, √(0.66 / 9.81) = 259.38 ms
     "lead": ({"height_cm": 45, "beam_cm": 12}, "43.5 ms"),
     # full power, 1/2, 1/4, 1/8: three steps
-    "steps": ({"start": 0, "marks": 3}, "-3.00 stops"),
     "streak": ({"speed": 3.0, "part": 2000}, "1.50 mm"),
     "empty_frame": "raise the beam",
 }
