@@ -10,6 +10,7 @@ from splashlib.picture.kit.shots import Shots, ShotsPicture
 from splashlib.picture.photo.photograph import photograph
 from splashlib.shoot import open_rows, show
 from splashlib.shoot.chain.events import events
+from splashlib.shoot.decide.judgement import WHOLE
 from splashlib.shoot.decide.style_comparison import CURTAINS, in_curtains
 
 NAMES = {"mechanical": "Mechanical", "electronic": "Electronic", "rolling": "Rolling", "leaf": "Leaf"}
@@ -74,7 +75,7 @@ def _verdict(shot):
     if shot.judged.fault == "no_flash":
         return TONES["no_flash"], WORDS["no_flash"], "the beam was not broken"
     dark = 100 * (1 - shot.seen.lit)
-    if dark < 0.5:
+    if shot.seen.lit >= WHOLE:
         return "good", "ALL OF IT", "no row is dark"
     name = "band" if shot.judged.lit else "shut"
     return TONES[name], WORDS[name], f"{dark:.0f} % of it is dark"

@@ -9,7 +9,7 @@ from splashlib.picture.photo.frames_by_light import spot, still_open
 from splashlib.picture.photo.photograph import described
 from splashlib.shoot import change, dark_enough, show
 from splashlib.shoot.decide.exposure_balance import flash_light, ghost_stops, room_light, room_over_metered
-from splashlib.shoot.decide.judgement import HARDLY, PLAIN, judge
+from splashlib.shoot.decide.judgement import HARDLY, PLAIN, WHOLE, judge
 from splashlib.shoot.decide.room_light import AGAIN, ROOMS, STRAYS, stray_lux
 from splashlib.shoot.setup.figures import figures
 
@@ -51,7 +51,7 @@ def verdict(setup, now, other=None, beam=None):
         return TONES[judged.fault], "NEARLY ALL DARK" if slit else WORDS[judged.fault]
     if judged.fault in ("black", "white", "burnt"):
         return TONES[judged.fault], WORDS[judged.fault]
-    if judged.seen.lit < 0.995:
+    if judged.seen.lit < WHOLE:
         return "warning", f"A DARK BAND, {100 * (1 - judged.seen.lit):.0f} %"
     if other == "again" and still_open(now, AGAIN):
         return "bad", "TWO PICTURES IN ONE"
@@ -76,7 +76,7 @@ def _line(setup, now, other, beam):
         return f"{fault(judged)} Hold it open for longer."
     if judged.fault in ("no_flash", "black", "white"):
         return fault(judged)
-    if judged.seen.lit < 0.995:
+    if judged.seen.lit < WHOLE:
         covered = f"{100 * (1 - judged.seen.lit):.0f} % of the frame" if judged.lit else "nearly all of the frame"
         return (
             f"{show('camera.shutter', camera.shutter)} is too fast: a curtain covers {covered} when the flash fires. "

@@ -22,7 +22,8 @@ WHITE = 4.5
 """Stops over metered above which a middle grey of 18 % is white as well: nothing is made out any more."""
 PLAIN, HARDLY, GONE = 5.0, 7.0, 10.0
 """Stops under the flash at which the room's light is plain to see, hardly seen, gone (`room_under_flash`)."""
-WHOLE = 1 - 1e-9
+WHOLE = 0.995
+"""Share of the frame that must be lit: a strip of half a percent at its edge is no band that anyone sees."""
 
 EXPOSURES = (
     "black",

@@ -28,6 +28,7 @@ from splashlib.shoot.chain.arrival import fallers
 from splashlib.shoot.decide.exposure_balance import flash_light, room_light
 from splashlib.shoot.decide.judgement import judge
 from splashlib.shoot.decide.style_comparison import in_styles
+from tests.effort import cases
 from tests.shoot.random_setups import setups
 
 PLAIN = settings(
@@ -78,13 +79,13 @@ def check_plain(panels, setup):
                     assert not NO_NUMBER.search(text.replace(setup.drop.name, "it")), text
 
 
-@settings(PLAIN, max_examples=15)
+@settings(PLAIN, max_examples=cases(15))
 @given(setup=setups(wild=True))
 def test_words_of_all_panels_are_plain_at_the_ends_of_what_is_possible(panels, setup):
     check_plain(panels, setup)
 
 
-@settings(PLAIN, max_examples=15)
+@settings(PLAIN, max_examples=cases(15))
 @given(setup=setups(wild=False))
 def test_words_of_all_panels_are_plain_within_the_sliders(panels, setup):
     check_plain(panels, setup)
@@ -149,7 +150,7 @@ def clearly_out(setup, judged):
     return seen.height > frame.top + beside or seen.height + setup.drop.height < frame.bottom - beside
 
 
-@settings(PLAIN, max_examples=60)
+@settings(PLAIN, max_examples=cases(60))
 @given(setup=shots(st.just(0.0)))
 def test_the_body_is_on_the_photograph_when_the_words_say_so(setup):
     judged, name = judge(setup), setup.drop.name
@@ -164,7 +165,7 @@ def test_the_body_is_on_the_photograph_when_the_words_say_so(setup):
         assert "Caught" not in words
 
 
-@settings(PLAIN, max_examples=40)
+@settings(PLAIN, max_examples=cases(40))
 @given(setup=shots(st.sampled_from([0.0, 1.0, 20.0, 500.0])))
 def test_the_photograph_is_as_bright_as_the_words_say(setup):
     judged = judge(setup)
@@ -187,7 +188,7 @@ def test_the_photograph_is_as_bright_as_the_words_say(setup):
         assert "drowns" not in described(setup) + verdict(judged)[1]
 
 
-@settings(PLAIN, max_examples=30)
+@settings(PLAIN, max_examples=cases(30))
 @given(setup=shots(st.sampled_from([0.0, 1.0, 500.0])))
 def test_panels_agree_about_one_frame(setup):
     judged = judge(setup)
@@ -200,7 +201,7 @@ def test_panels_agree_about_one_frame(setup):
         assert not re.search(r"too bright|too dark|burnt|drown|no flash|only \d", described(setup))
 
 
-@settings(PLAIN, max_examples=150)
+@settings(PLAIN, max_examples=cases(150))
 @given(setup=setups(wild=True), after=st.floats(-0.2, 10.0), lag=st.floats(0, 5))
 def test_remedies_never_raise(setup, after, lag):
     """Whatever is wanted of this drop: an answer, and remedies that change what can be changed."""
@@ -215,7 +216,7 @@ def test_remedies_never_raise(setup, after, lag):
     assert fall >= 0
 
 
-@settings(PLAIN, max_examples=150)
+@settings(PLAIN, max_examples=cases(150))
 @given(setup=setups(wild=True))
 def test_light_is_never_negative_or_infinite(setup):
     judged = judge(setup)
