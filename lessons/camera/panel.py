@@ -60,15 +60,14 @@ def keep():
     return keep_panels(shown, decided=DECIDED, chosen=chosen)
 
 
-def curtains():
-    """Show the panel of the four first curtains: the scene, before the learner's own camera with its mirror up."""
-    return begin(_curtains)
-
-
 def _curtains(setup):
+    """The panel of the four first curtains: the scene, before the learner's own camera with its mirror up."""
     controls = ("camera.shutter", "camera.readout", "camera.curtain_travel")
     title = "One flash, four first curtains"
     return live(CurtainPicture(), controls=controls, setup=before_curtains(setup), title=title)
+
+
+curtains = LessonPanel(lambda: begin(_curtains)).show
 
 
 def before_curtains(setup):

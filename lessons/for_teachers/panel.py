@@ -1,6 +1,7 @@
 """What a teacher drags before a class. Each starts from the scene, so that what the script says comes true."""
 
 from splashlib.classroom.widgets.controls import Control, Pick, Span
+from splashlib.classroom.widgets.lesson_panel import LessonPanel
 from splashlib.classroom.widgets.panel import live
 from splashlib.picture.beam.beam_picture import BeamPicture
 from splashlib.picture.camera.camera_picture import CameraPicture
@@ -18,14 +19,14 @@ def slow_camera():
     return change(tea_house(), "camera.style", "mirror")
 
 
-def cameras():
+def _cameras():
     """One drop before four cameras."""
     aim = Pick("aim", "Which delay", AIMS)
     controls = (Span("beam.height", 5, 40, 0.5), Span("trigger.delay", 0, 150, 1), aim)
     return live(CameraPicture(), controls=controls, setup=slow_camera, title="One drop, four cameras")
 
 
-def beams():
+def _beams():
     """Thirty drops with each of two beams."""
     controls = (
         Span("beam.height", 1, 42, 0.5),
@@ -43,7 +44,10 @@ class _OneBody(BeamPicture):
         return super().update(setup, wanted=wanted, body=setup.drop.name, seed=seed)
 
 
-def lights():
+def _lights():
     """One splash in four lights."""
     controls = ("flashes.0.power", Control("apart", "Second head later by", "ms", 0, 2, 0.05, 1.0))
     return live(FreezePicture(), controls=controls, setup=tea_house, title="One splash in four lights")
+
+
+cameras, beams, lights = (LessonPanel(build).show for build in (_cameras, _beams, _lights))

@@ -8,7 +8,6 @@ The cells run here, one lesson after the other, and not in a kernel; a few files
 
 import ast
 import contextlib
-import importlib
 import io
 import os
 import random
@@ -112,10 +111,6 @@ def shown(source, names):
 
 def run_lesson(name, cells):
     """Run a lesson's cells; returns its panels and what was printed. Raises what a cell raises."""
-    module = importlib.import_module(f"lessons.{name}.panel")
-    for each in ("_shown", "_vessel"):
-        if hasattr(module, each):
-            setattr(module, each, None)
     names, panels, said = {"__name__": "__main__", "display": print}, [], io.StringIO()
     with contextlib.redirect_stdout(said):
         for cell in cells:

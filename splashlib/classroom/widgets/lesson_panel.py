@@ -16,8 +16,13 @@ class LessonPanel:
         self._shown = None
 
     def show(self):
-        """Make the panel anew, and remember it; shown by being a cell's last line."""
-        self._shown = self._build()
+        """Make the panel anew, and remember it; shown by being a cell's last line.
+
+        The one before is closed: whatever a kernel has shown it would keep until its end, some 10 MB each time.
+        """
+        before, self._shown = self._shown, self._build()
+        if before is not None:
+            before.close()
         return self._shown
 
     @property

@@ -23,6 +23,7 @@ from splashlib.shoot.files.learner_files import own_setup
 __all__ = ["Control", "Panel", "Pick", "Toggle", "live"]
 
 NOTHING = Description((), "No picture yet.")
+GONE = "this panel has been shown anew since then; the new one can be moved"
 
 # Messages of the front end may be handled in a thread of their own beside the cells, and several panels may
 # share a picture's parts. One lock for all drawing keeps them apart.
@@ -82,7 +83,7 @@ class Panel:
         self._handles = {each.name: each for each in handles}
         if len(self._handles) < len(handles):
             raise ValueError("a control is named twice; each may stand in a panel once")
-        self._picture, self.title, self._trouble = picture, title, trouble
+        self._picture, self._size, self.title, self._trouble = picture, picture.size, title, trouble
         self._fine = "scale" in inspect.signature(picture.frame).parameters
         self._start = setup, checked_system(system)
         self._listeners = []
@@ -164,17 +165,23 @@ class Panel:
         """Have `listener(panel)` called whenever the panel has come to rest in a new state."""
         self._listeners.append(listener)
 
+    def close(self):
+        """Take the panel off the page and let its picture go. What it stands for can be read as before."""
+        with _DRAWING:
+            self._front.close()
+            self._picture = None
+
     def _ipython_display_(self):
         display_with_still(self._front, self._repr_mimebundle_()[0])
 
     def _repr_mimebundle_(self, **kwargs):
         """Give the live panel, and for viewers without Python the picture and its words."""
-        bundle = self._front._repr_mimebundle_(**kwargs)
+        bundle = self._front._repr_mimebundle_(**kwargs) if self._picture else {}
         data, metadata = bundle if isinstance(bundle, tuple) else (bundle, {})
         words = {"told": self._told, "title": self.title, "trouble": self._trouble}
         data["text/plain"] = self._error or still_text(**words)
         if self._image:
-            data["text/html"] = still_html(picture=self._image, size=self._picture.size, **words)
+            data["text/html"] = still_html(picture=self._image, size=self._size, **words)
         return data, metadata
 
     # What is held: the last possible set-up and extras, and what was asked for since then in vain.
@@ -219,6 +226,8 @@ class Panel:
         self._stopped = f"{ends}: {reason[:1].lower()}{reason[1:]}"
 
     def _follow(self, system):
+        if self._picture is None:
+            raise ValueError(GONE)
         extras = {name: self._wanted.get(name, value) for name, value in self._extras.items()}
         changes = {path: value for path, value in self._wanted.items() if path not in self._extras}
         setup = change_all(self._setup, changes) if changes else self._setup
@@ -246,7 +255,7 @@ class Panel:
 
     def _spec(self):
         controls = [each.as_spec(self._system) for each in self._handles.values()]
-        return {"title": self.title, "size": list(self._picture.size), "systems": SYSTEMS, "controls": controls}
+        return {"title": self.title, "size": list(self._size), "systems": SYSTEMS, "controls": controls}
 
     def _state(self):
         return {

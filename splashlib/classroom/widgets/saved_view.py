@@ -29,14 +29,15 @@ def display_with_still(front, bundle):
     front : anywidget.AnyWidget
         Its trait `still` holds the still's name; its front end hides elements with that name.
     bundle : dict
-        The widget's MIME bundle, with the still as text/html and text/plain.
+        The widget's MIME bundle, with the still as text/html and text/plain; the still alone once it is closed.
     """
     from IPython.display import display
 
     if "text/html" in bundle:
         html = f'<div data-splash-still="{front.still}">{NO_ERROR}{bundle["text/html"]}</div>'
         display({"text/html": html, "text/plain": bundle["text/plain"]}, raw=True)
-    display({WIDGET: bundle[WIDGET], "text/plain": " "}, raw=True)
+    if WIDGET in bundle:
+        display({WIDGET: bundle[WIDGET], "text/plain": " "}, raw=True)
 
 
 def still_html(*, told, picture, size, title, trouble=""):
