@@ -22,7 +22,7 @@ class Panel:
         return self
 
     def expect(self, picture, told):
-        """Hold the panel at rest to the library: its words, its alternative text, its pixels, and no trouble.
+        """Hold the panel at rest to the library: words, alternative text, what rests, pixels, and no trouble.
 
         Parameters
         ----------
@@ -34,6 +34,7 @@ class Panel:
         assert self.alt == told.alt
         assert told.line in self.line
         assert self.tone == told.tone
+        assert self.resting == {name: why for name, why in told.idle if name in self.names}
         drawn = Image.open(io.BytesIO(picture.frame(moving=False))).convert("RGB")
         assert np.array_equal(self.picture(), np.asarray(drawn))
 
@@ -69,6 +70,24 @@ class Panel:
                 .filter((node) => node.offsetParent && !node.matches(':disabled'))
                 .map((node) => [node.type || node.tagName.toLowerCase(),
                                 node.labels?.[0]?.textContent ?? node.textContent])"""
+        )
+
+    @property
+    def names(self):
+        """What the controls set: paths of settings, and names of extras."""
+        return self.root.evaluate(
+            "(root) => [...root.querySelectorAll('[data-name]')].map((node) => node.dataset.name)"
+        )
+
+    @property
+    def resting(self):
+        """The controls that change nothing as things stand, by what they set, and why."""
+        return dict(
+            self.root.evaluate(
+                """(root) => [...root.querySelectorAll('[data-idle]')]
+                    .filter((node) => [...node.querySelectorAll('input, select')].every((each) => each.disabled))
+                    .map((node) => [node.dataset.name, node.querySelector('.splash-idle').innerText])"""
+            )
         )
 
     def picture(self):
@@ -164,6 +183,16 @@ class _Control:
 
 class Slider(_Control):
     """A slider."""
+
+    @property
+    def rests(self):
+        """Whether it is out of use, since it would change nothing."""
+        return self.node.is_disabled()
+
+    @property
+    def why(self):
+        """The line beside it that says why it rests."""
+        return self.node.locator("xpath=..").locator(".splash-idle").inner_text()
 
     @property
     def text(self):

@@ -56,7 +56,7 @@ def look_closer(panel, picture, low):
     panel.slider("Camera to the falling body").press("ArrowLeft", 5)
     panel.slider("Width of the print").press("ArrowRight", 2)
     panel.wait()
-    nearer = low | {"drop.release_height": 0.40, "camera.distance": 0.50}
+    nearer = low | {"drop.release_height": 0.40, "camera.distance": 1.00}
     same(panel, picture, nearer, apart=0.0, print_width=0.40)
     panel.select("Units").press("ArrowDown")
     panel.wait()
