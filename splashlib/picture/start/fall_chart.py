@@ -82,7 +82,7 @@ class FallChart:
         self.light.set_data([when, when], [self.floor, self.top - MARGIN])
         self.wait.set_x(min(0, when))
         self.wait.set_width(abs(when))
-        late = when > self.span[0] + 0.75 * (self.span[1] - self.span[0])
+        late = when > self.span[0] + 0.5 * (self.span[1] - self.span[0])
         self.light_name.set(x=when, text=f" light {when:.0f} ms ", ha="right" if late else "left")
         if height is not None:
             self.dot.set_data([when], [CM * height])

@@ -60,7 +60,9 @@ class StageBands:
         self.bars[row].set(x=early, width=late - early)
         self.ticks[row].set_xdata([likely, likely])
         self.names[row].set_text(name)
-        self.names[row].set_x(early)
+        # A name that would run out of the chart ends with its band instead.
+        far = early > MS * (self.span[0] + 0.75 * (self.span[1] - self.span[0]))
+        self.names[row].set(x=late if far else early, ha="right" if far else "left")
 
     def words(self):
         """Say the bands, for a person who does not see them."""

@@ -23,7 +23,7 @@ from splashlib.shoot.decide.judgement import judge
 TOP, FLOOR, SPAN = 0.84, -0.20, (-0.30, 0.36)
 STAGE_ROWS = (54, 46, 38)  # cm
 DROPLET = 0.001
-QUICK = 0.6  # fineness of the photograph while a handle moves
+QUICK = 0.45  # fineness of the photograph while a handle moves
 ROWS = ("full power, 1 m", "flash power", "distance", "diffuser", "more heads", "ISO", "close-up", "result")
 SHARES = 24  # equal shares of the light that draw the streak
 
@@ -35,9 +35,9 @@ class StartPicture(Layered):
 
     def build(self, figure):
         """Lay the three pictures out."""
-        scene, chart = figure.add_axes((0.0, 0.085, 0.16, 0.865)), figure.add_axes((0.19, 0.085, 0.385, 0.865))
-        shot, droplet = figure.add_axes((0.63, 0.606, 0.355, 0.348)), figure.add_axes((0.63, 0.464, 0.355, 0.093))
-        light = figure.add_axes((0.72, 0.085, 0.265, 0.262))
+        scene, chart = figure.add_axes((0.0, 0.085, 0.15, 0.865)), figure.add_axes((0.175, 0.085, 0.255, 0.865))
+        shot, droplet = figure.add_axes((0.45, 0.419, 0.54, 0.531)), figure.add_axes((0.80, 0.215, 0.19, 0.0499))
+        light = figure.add_axes((0.57, 0.085, 0.195, 0.27))
         shot.axis("off")
         self.photo, self._exposed = Pixels(shot), None
         self.set_view = SetView(scene, vessel=tea_house().vessel, top=TOP, floor=FLOOR, frame=framed(tea_house()))
@@ -47,7 +47,7 @@ class StartPicture(Layered):
         self.ledger = ExposureBars(light, rows=ROWS, span=(-6.5, 6.5))
         chart.set_title("Height over the water, cm")
         shot.set_title("The photograph (simulated)")
-        droplet.set_title("A 1 mm droplet in this light")
+        droplet.set_title("A 1 mm droplet")
         light.set_title("The light, in stops")
         parts = (self.set_view, self.fall, self.stages, self.streak, self.ledger)
         return [self.photo, *(artist for part in parts for artist in part.moving)]
