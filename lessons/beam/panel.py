@@ -1,5 +1,9 @@
 """What can be dragged in the lesson `beam`."""
 
+from pathlib import Path
+
+from lessons.beam.numbers import NUMBERS
+from splashlib.classroom.prose.steps import steps
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Control, Pick, Span
 from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
@@ -7,6 +11,8 @@ from splashlib.classroom.widgets.panel import live
 from splashlib.picture.beam.beam_picture import BeamPicture, bodies_of, under_hand
 from splashlib.picture.photo.photograph import overlaid
 from splashlib.shoot.decide.spread import aim
+
+TEXT = Path(__file__).with_name("text.md")
 
 # The delay belongs to the beam, to the camera and to the instant, so they are kept together.
 DECIDED = ("beam.height", "trigger.delay", "camera.style", "drop.release_scatter")
@@ -29,7 +35,13 @@ def _panel(setup):
         Pick("body", "What falls", bodies_of(setup.drop), setup.drop.name),
         SERIES,
     )
-    return live(BeamPicture(overlay=overlaid), controls=controls, setup=setup, title="Thirty drops, two beams")
+    return live(
+        BeamPicture(overlay=overlaid),
+        controls=controls,
+        setup=setup,
+        title="Thirty drops, two beams",
+        steps=steps(TEXT, panel="beam-panel", numbers=NUMBERS),
+    )
 
 
 shown = LessonPanel(panel)

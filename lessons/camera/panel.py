@@ -1,7 +1,10 @@
 """What can be dragged in the lesson `camera`: one drop before four cameras, and one flash through four curtains."""
 
 from dataclasses import replace
+from pathlib import Path
 
+from lessons.camera.numbers import NUMBERS
+from splashlib.classroom.prose.steps import steps
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Pick, Span
 from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
@@ -11,6 +14,8 @@ from splashlib.picture.camera.curtain_picture import CurtainPicture
 from splashlib.shoot import change, change_all, instant_names, tea_house
 from splashlib.shoot.decide.style_comparison import in_styles
 from splashlib.shoot.files.learner_files import is_own
+
+TEXT = Path(__file__).with_name("text.md")
 
 DECIDED = ("camera.style", "camera.lag", "beam.height", "trigger.delay", "drop.release_height")
 AIMS = {
@@ -41,7 +46,13 @@ def _panel(setup):
         "camera.style",
         Span("camera.lag", 0, 200, 1),
     )
-    return live(CameraPicture(), controls=controls, setup=start(setup), title="One drop, four cameras")
+    return live(
+        CameraPicture(),
+        controls=controls,
+        setup=start(setup),
+        title="One drop, four cameras",
+        steps=steps(TEXT, panel="camera-panel", numbers=NUMBERS),
+    )
 
 
 shown = LessonPanel(panel)

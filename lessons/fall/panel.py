@@ -1,5 +1,9 @@
 """What can be dragged in the lesson `fall`."""
 
+from pathlib import Path
+
+from lessons.fall.numbers import NUMBERS
+from splashlib.classroom.prose.steps import steps
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Pick, Span
 from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
@@ -7,6 +11,8 @@ from splashlib.classroom.widgets.panel import live
 from splashlib.picture.fall.fall_picture import FallPicture
 from splashlib.shoot import change, change_all
 from splashlib.shoot.chain.arrival import fallers
+
+TEXT = Path(__file__).with_name("text.md")
 
 BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
 DECIDED = ("drop.release_height", *(f"drop.{name}" for name in BODY))
@@ -29,7 +35,13 @@ def _panel(setup):
     bodies = fallers(drop)
     what = Pick("body", "What falls", tuple((name, name) for name in bodies), drop.name)
     title = "How long it falls, and how fast"
-    return live(FallPicture(bodies), controls=(HEIGHT, what), setup=start(setup), title=title)
+    return live(
+        FallPicture(bodies),
+        controls=(HEIGHT, what),
+        setup=start(setup),
+        title=title,
+        steps=steps(TEXT, panel="fall-panel", numbers=NUMBERS),
+    )
 
 
 shown = LessonPanel(panel)

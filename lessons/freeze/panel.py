@@ -1,5 +1,9 @@
 """What can be dragged in the lesson `freeze`: one splash in four lights."""
 
+from pathlib import Path
+
+from lessons.freeze.numbers import NUMBERS
+from splashlib.classroom.prose.steps import steps
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Control, Pick, Span
 from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
@@ -8,6 +12,8 @@ from splashlib.picture.freeze.freeze_picture import FreezePicture
 from splashlib.shoot import change_all, field
 from splashlib.shoot.decide.flash_duration import on_route
 from splashlib.shoot.files.learner_files import readable_setup
+
+TEXT = Path(__file__).with_name("text.md")
 
 # Another route is another lag, and so another delay for the same instant: they are kept together.
 ROUTE = tuple(f"flashes.0.{name}" for name in ("route", "route_lag", "route_scatter"))
@@ -39,7 +45,13 @@ def _panel(setup):
         Span("camera.distance", 40, 120, 1),
         Control("print_width", "Width of the print", "cm", 10, 100, 5, 30),
     )
-    return live(FreezePicture(), controls=controls, setup=setup, title="One splash in four lights")
+    return live(
+        FreezePicture(),
+        controls=controls,
+        setup=setup,
+        title="One splash in four lights",
+        steps=steps(TEXT, panel="freeze-panel", numbers=NUMBERS),
+    )
 
 
 shown = LessonPanel(panel)

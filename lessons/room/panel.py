@@ -1,11 +1,17 @@
 """What can be dragged in the lesson `room`: the room gets darker, in each camera style."""
 
+from pathlib import Path
+
+from lessons.room.numbers import NUMBERS
+from splashlib.classroom.prose.steps import steps
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Pick, Span, Steps
 from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
 from splashlib.classroom.widgets.panel import live
 from splashlib.physics.stops import SHUTTERS
 from splashlib.picture.room.room_picture import RoomPicture
+
+TEXT = Path(__file__).with_name("text.md")
 
 DECIDED = ("room.lux", "camera.shutter", "camera.open_time")
 LIGHTS = (
@@ -61,7 +67,13 @@ def _panel(setup):
         "camera.iso",
         Pick("other", "What else gives light", OTHER),
     )
-    return live(RoomPicture(), controls=controls, setup=setup, title="How dark is dark enough")
+    return live(
+        RoomPicture(),
+        controls=controls,
+        setup=setup,
+        title="How dark is dark enough",
+        steps=steps(TEXT, panel="room-panel", numbers=NUMBERS),
+    )
 
 
 shown = LessonPanel(panel)

@@ -1,6 +1,9 @@
 """What can be dragged in the lesson `splash`: the splash on a clock, and what it wets and sets off."""
 
-from lessons.splash.numbers import whole_ms
+from pathlib import Path
+
+from lessons.splash.numbers import NUMBERS, whole_ms
+from splashlib.classroom.prose.steps import steps
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Control, Pick, Span
 from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
@@ -10,6 +13,8 @@ from splashlib.picture.splash.wet_zone_picture import WetZonePicture
 from splashlib.shoot import change_all, value_at
 from splashlib.shoot.decide.delays import bare_delay
 from splashlib.shoot.decide.splash_camera import body_names, in_hand
+
+TEXT = Path(__file__).with_name("text.md")
 
 BODY = ("name", "form", "diameter", "length", "hang", "density", "surface")
 VESSEL = (
@@ -40,7 +45,13 @@ def panel():
 
 def _clock(setup):
     controls = (CLOCK, _bodies(setup), "drop.surface", HEIGHT, "camera.style")
-    return live(SplashPicture(), controls=controls, setup=setup, title="The splash on a clock")
+    return live(
+        SplashPicture(),
+        controls=controls,
+        setup=setup,
+        title="The splash on a clock",
+        steps=steps(TEXT, panel="splash-panel", numbers=NUMBERS),
+    )
 
 
 def vessel_panel():
@@ -61,7 +72,13 @@ def _vessels(setup):
         "flashes.0.shield",
         "camera.shield",
     )
-    return live(WetZonePicture(), controls=controls, setup=setup, title="What gets wet, and how long to stay deaf")
+    return live(
+        WetZonePicture(),
+        controls=controls,
+        setup=setup,
+        title="What gets wet, and how long to stay deaf",
+        steps=steps(TEXT, panel="splash-vessel", numbers=NUMBERS),
+    )
 
 
 clock, wet_zone = LessonPanel(panel), LessonPanel(vessel_panel)

@@ -1,5 +1,9 @@
 """What can be dragged in the lesson `start`."""
 
+from pathlib import Path
+
+from lessons.start.numbers import NUMBERS
+from splashlib.classroom.prose.steps import steps
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Span
 from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
@@ -7,6 +11,8 @@ from splashlib.classroom.widgets.panel import live
 from splashlib.picture.start.start_picture import StartPicture
 from splashlib.shoot import change
 from splashlib.shoot.files.learner_files import is_own
+
+TEXT = Path(__file__).with_name("text.md")
 
 CONTROLS = (
     Span("drop.release_height", 10, 80, 0.5),
@@ -29,7 +35,13 @@ def panel():
 
 
 def _panel(setup):
-    return live(StartPicture(), controls=CONTROLS, setup=start(setup), title="One drop, from hand to picture")
+    return live(
+        StartPicture(),
+        controls=CONTROLS,
+        setup=start(setup),
+        title="One drop, from hand to picture",
+        steps=steps(TEXT, panel="start-panel", numbers=NUMBERS),
+    )
 
 
 shown = LessonPanel(panel)

@@ -1,5 +1,9 @@
 """What can be dragged in the lesson `stops`."""
 
+from pathlib import Path
+
+from lessons.stops.numbers import NUMBERS
+from splashlib.classroom.prose.steps import steps
 from splashlib.classroom.widgets.begin import begin
 from splashlib.classroom.widgets.controls import Pick, Span
 from splashlib.classroom.widgets.lesson_panel import LessonPanel, keep_panels
@@ -7,6 +11,8 @@ from splashlib.classroom.widgets.panel import live
 from splashlib.picture.stops.stops_picture import StopsPicture
 from splashlib.shoot import change, change_all, delay_for
 from splashlib.shoot.decide.exposure_account import HEADS
+
+TEXT = Path(__file__).with_name("text.md")
 
 DECIDED = (
     "flashes.0.power",
@@ -52,7 +58,13 @@ def _panel(setup):
         "camera.iso",
     )
     title = "What a shorter flash costs, and what pays for it"
-    return live(StopsPicture(), controls=controls, setup=in_sight(setup), title=title)
+    return live(
+        StopsPicture(),
+        controls=controls,
+        setup=in_sight(setup),
+        title=title,
+        steps=steps(TEXT, panel="stops-panel", numbers=NUMBERS),
+    )
 
 
 shown = LessonPanel(panel)

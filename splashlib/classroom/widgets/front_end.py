@@ -3,6 +3,8 @@
 from pathlib import Path
 
 HERE = Path(__file__).parent
+PARTS = {"panel": ("sight", "steps", "enlarge")}
+"""What else a widget's script is made of; it stands before it."""
 
 
 def script(name):
@@ -16,7 +18,7 @@ def script(name):
     -------
     str : JavaScript, one module
     """
-    return _joined("shared.js", f"{name}.js")
+    return _joined("shared.js", *(f"{part}.js" for part in PARTS.get(name, ())), f"{name}.js")
 
 
 def style(name):

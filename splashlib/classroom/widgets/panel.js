@@ -111,6 +111,7 @@ function build(spec, id, link) {
   page.trace = element("pre");
   page.fold = element("details", { class: "splash-trace" }, element("summary", {}, "Details for whoever mends it"), page.trace);
   page.trouble = element("div", { class: "splash-trouble" });
+  page.enlarge = element("button", { type: "button", class: "splash-button" }, "Enlarge the picture");
   page.notes = element("ul", { class: "splash-notes", "aria-label": "Notes" });
   page.spoken = element("div", { class: "splash-hidden", role: "status", "aria-live": "polite" });
   page.readout = element("dl", { class: "splash-readout" });
@@ -120,25 +121,29 @@ function build(spec, id, link) {
     ...spec.systems.map(([value, text]) => element("option", { value }, text)));
   page.units.addEventListener("change", () => link.ask({ system: page.units.value }));
   const tools = element("div", { class: "splash-tools" }, page.reset,
-    element("span", { class: "splash-units" }, element("label", { for: `${id}-units` }, "Units"), page.units));
+    element("span", { class: "splash-units" }, element("label", { for: `${id}-units` }, "Units"), page.units),
+    page.enlarge);
   page.set = element("fieldset", { class: "splash-set" }, element("legend", { class: "splash-hidden" }, "What you can change"),
     ...Object.values(page.controls).map((control) => control.node), tools);
+  if (spec.steps?.length) page.steps = stepsOf(spec.steps, link.step);
+  page.size = spec.size;
   page.root = frame(page, spec, id);
   return page;
 }
 
 function frame(page, spec, id) {
-  const figure = element("figure", { class: "splash-figure" },
-    page.image, page.line, page.alert, page.fold, page.notes);
-  const body = element("div", { class: "splash-body" }, figure, page.set, page.readout);
-  body.style.setProperty("--natural", `${spec.size[0]}px`);
+  page.figure = element("figure", { class: "splash-figure" }, page.image, page.line);
+  page.scroll = element("div", { class: "splash-scroll" }, page.set);
+  page.side = element("div", { class: "splash-side" }, ...(page.steps ? [page.steps.node] : []), page.scroll, page.alert);
+  const words = element("div", { class: "splash-words" }, page.fold, page.notes);
+  page.body = element("div", { class: "splash-body" }, page.figure, page.side, words, page.readout);
   const root = element("section", { class: "splash", role: "group", "aria-label": spec.title || "Panel" });
   if (spec.title) {
     root.removeAttribute("aria-label");
     root.setAttribute("aria-labelledby", `${id}-title`);
     root.append(element("div", { class: "splash-title", id: `${id}-title` }, spec.title));
   }
-  root.append(page.trouble, body, page.spoken);
+  root.append(page.trouble, page.body, page.spoken);
   return root;
 }
 
@@ -169,13 +174,16 @@ function tell(page, state) {
 
 // What has grown stays grown, so that the page below does not jump while words get longer and shorter.
 function holdHeights(page) {
+  let grown = false;
   for (const node of [page.line, page.readout]) {
     const height = node.offsetHeight;
     if (height > (node.held || 0)) {
+      grown = node === page.line && Boolean(node.held);
       node.held = height;
       node.style.minHeight = `${height}px`;
     }
   }
+  return grown;
 }
 
 function releaseHeights(page) {
@@ -208,9 +216,10 @@ function screen(image) {
   };
 }
 
-// How many picture pixels the screen can use for each one of the plain picture.
-function fineness(image) {
-  const wanted = (window.devicePixelRatio * image.clientWidth) / image.width;
+// How many picture pixels the screen can use for each one of the plain picture, which as a rule is shown about as
+// large as it was made; enlarged, it is not.
+function fineness(image, large) {
+  const wanted = window.devicePixelRatio * (large ? large / image.getAttribute("width") : image.clientWidth / image.width);
   return wanted <= 1.15 ? 1 : wanted <= 1.6 ? 1.5 : 2;
 }
 
@@ -297,8 +306,6 @@ function connect(model, view, hooks) {
   };
 }
 
-// ---- keys
-
 // ---- one view of the panel
 
 function changes(before, state) {
@@ -312,8 +319,18 @@ function render({ model, el }) {
   const id = `splash-${Math.random().toString(36).slice(2, 10)}`;
   let link = null;
   let spoken = model.get("state");
-  const page = build(spec, id, { moved: (...all) => link.moved(...all), ask: (...all) => link.ask(...all) });
+  const page = build(spec, id, {
+    moved: (...all) => link.moved(...all),
+    ask: (...all) => link.ask(...all),
+    step(at) {
+      model.set("step", at);
+      model.save_changes();
+      page.steps.show(at);
+    },
+  });
   const show = screen(page.image);
+  const large = enlargeable(page, () => { if (!page.set.disabled) link.ask({}); });
+  const onStep = () => page.steps?.show(model.get("step"));
   const phase = (name) => { page.root.dataset.phase = name; };
 
   const notice = (text) => {
@@ -323,14 +340,15 @@ function render({ model, el }) {
   const gone = () => { page.set.disabled = true; phase("gone"); notice(WORDS.gone); };
 
   link = connect(model, id, {
-    scale: () => fineness(page.image),
+    scale: () => fineness(page.image, large.size()),
     busy: () => { if (!page.set.disabled) phase("moving"); },
     slow: () => { phase("slow"); notice(WORDS.slow); },
     gone,
     show(state, data, { mine, settled }) {
       for (const [name, texts] of Object.entries(state.texts || {})) page.controls[name].name(texts);
       tell(page, state);
-      holdHeights(page);
+      if (holdHeights(page)) fit(page);
+      keepFocusSeen(page);
       if (data) show(data);
       page.root.dataset.took = state.took;
       if (!settled) return;
@@ -341,6 +359,9 @@ function render({ model, el }) {
   });
 
   tell(page, model.get("state"));
+  onStep();
+  model.on("change:step", onStep);
+  const forgetFocus = followFocus(page);
   const first = model.get("picture");
   if (first && first.byteLength) show(first);
   phase("moving");
@@ -349,15 +370,22 @@ function render({ model, el }) {
   holdHeights(page);
 
   let width = 0;
-  const sizes = new ResizeObserver(() => {
-    if (page.root.clientWidth === width) return;
+  let sight = 0;
+  const refit = () => {
+    const { top, bottom } = sightOf(page);
+    if (page.root.clientWidth === width && Math.abs(bottom - top - sight) < 2) return;
     // Only now, on the page, is it known how fine a picture the screen can use.
-    if (!width && !page.set.disabled) link.ask({ hello: true, have: model.get("state").picture });
-    width = page.root.clientWidth;
+    const hello = !width && page.root.clientWidth && !page.set.disabled;
+    [width, sight] = [page.root.clientWidth, bottom - top];
     releaseHeights(page);
+    fit(page);
     holdHeights(page);
-  });
+    fit(page);
+    if (hello) link.ask({ hello: true, have: model.get("state").picture });
+  };
+  const sizes = new ResizeObserver(refit);
   sizes.observe(page.root);
+  window.addEventListener("resize", refit);
 
   // Told by the widget manager when the kernel is restarted; after that nothing is heard any more.
   model.on("comm_live_update", gone);
@@ -366,6 +394,9 @@ function render({ model, el }) {
   return () => {
     link.stop();
     sizes.disconnect();
+    forgetFocus();
+    window.removeEventListener("resize", refit);
+    model.off("change:step", onStep);
     model.off("comm_live_update", gone);
   };
 }

@@ -30,7 +30,7 @@ GONE = "this panel has been shown anew since then; the new one can be moved"
 _DRAWING = threading.RLock()
 
 
-def live(picture, *, controls, setup=None, title="", system="metric"):
+def live(picture, *, controls, setup=None, title="", system="metric", steps=()):
     """Make a panel: controls on one side, the picture that follows them on the other.
 
     Parameters
@@ -44,13 +44,15 @@ def live(picture, *, controls, setup=None, title="", system="metric"):
     title : str
     system : str
         "metric" or "imperial", the units at the start.
+    steps : sequence of str
+        Short lines of what to try, shown one at a time beside the picture.
 
     Returns
     -------
     Panel
     """
     setup, trouble = _begun(setup)
-    return Panel(picture, controls=controls, setup=setup, title=title, system=system, trouble=trouble)
+    return Panel(picture, controls=controls, setup=setup, title=title, system=system, trouble=trouble, steps=steps)
 
 
 def _begun(setup):
@@ -73,17 +75,19 @@ class _PanelFront(anywidget.AnyWidget):
     state = traitlets.Dict().tag(sync=True)
     picture = traitlets.Bytes().tag(sync=True)
     still = traitlets.Unicode().tag(sync=True)
+    step = traitlets.Int(0).tag(sync=True)
 
 
 class Panel:
     """Controls, a picture that follows them, and words; made by `live`, shown by being a cell's last line."""
 
-    def __init__(self, picture, *, controls, setup, title="", system="metric", trouble=""):
+    def __init__(self, picture, *, controls, setup, title="", system="metric", trouble="", steps=()):
         handles = [handle(control) for control in controls]
         self._handles = {each.name: each for each in handles}
         if len(self._handles) < len(handles):
             raise ValueError("a control is named twice; each may stand in a panel once")
         self._picture, self._size, self.title, self._trouble = picture, picture.size, title, trouble
+        self.steps = tuple(steps)
         self._fine = "scale" in inspect.signature(picture.frame).parameters
         self._start = setup, checked_system(system)
         self._listeners = []
@@ -255,7 +259,8 @@ class Panel:
 
     def _spec(self):
         controls = [each.as_spec(self._system) for each in self._handles.values()]
-        return {"title": self.title, "size": list(self._size), "systems": SYSTEMS, "controls": controls}
+        size = list(self._size)
+        return {"title": self.title, "size": size, "systems": SYSTEMS, "controls": controls, "steps": self.steps}
 
     def _state(self):
         return {
