@@ -30,6 +30,9 @@ NEEDED = ("jupyterlab", "ipykernel", "ipywidgets", "anywidget")
 NEEDED += ("numpy", "matplotlib", "sympy", "PIL", "tomlkit", "jinja2")
 # The threads of a numpy product go on spinning when it is done, and take the time that a live picture needs.
 ONE_THREAD = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS", "VECLIB_MAXIMUM_THREADS")
+# Where the window of JupyterLab is laid out, and how: nothing folded out at the left, so that a small screen has room.
+WORKSPACE = "default-37a8.jupyterlab-workspace"
+FOLDED = {"layout-restorer:data": {"left": {"collapsed": True, "visible": True, "current": None, "widgets": []}}}
 NEWS = "@jupyterlab/apputils-extension:announcements"
 
 
@@ -148,7 +151,12 @@ def surroundings(home: Path):
         page = settings / "labconfig" / "page_config.json"
         page.parent.mkdir()
         page.write_text(json.dumps({"disabledExtensions": {NEWS: True}}), encoding="utf-8")
+        spaces = settings / "workspaces"
+        spaces.mkdir()
+        folded = {"data": FOLDED, "metadata": {"id": "default"}}
+        (spaces / WORKSPACE).write_text(json.dumps(folded), encoding="utf-8")
         private = {"IdentityProvider": {"token": token}, "KernelManager": {"transport_encryption": encryption()}}
+        private["LabApp"] = {"workspaces_dir": str(spaces)}
         (settings / "jupyter_server_config.json").write_text(json.dumps(private), encoding="utf-8")
         before = os.environ.get("JUPYTER_CONFIG_PATH")
         os.environ["JUPYTER_CONFIG_PATH"] = os.pathsep.join(filter(None, [name, before]))

@@ -120,6 +120,11 @@ def test_the_first_notebook_is_there_and_the_news_are_off(course):
     assert re.search(r'"disabledExtensions": \[[^]]*"@jupyterlab/apputils-extension:announcements"', page)
 
 
+def test_the_list_of_files_is_folded(course):
+    space = json.loads(course.ask("/lab/api/workspaces/default"))
+    assert space["data"]["layout-restorer:data"]["left"]["collapsed"] is True
+
+
 def test_kernels_find_the_course_one_thread_and_the_learners_home(course):
     told = course.in_kernel(
         "import json, os, lessons, splashlib, sys\n"
