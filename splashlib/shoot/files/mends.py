@@ -13,6 +13,8 @@ from splashlib.shoot.setup.field_rows import quoted
 CURLY = "“”„‟«»‘’‚`´"
 PER_METRE = {"mm": 1000, "cm": 100, "m": 1, "in": Fraction(10000, 254), "ft": Fraction(10000, 3048)}
 PER_SECOND = {"s": 1, "ms": 1000, "us": 10**6, "µs": 10**6}
+# Signs that are not seen, such as those that turn the direction of writing, as `quoted` says them.
+INVISIBLE = re.compile(r"\\(?:x[0-9a-f]{2}|u[0-9a-f]{4}|U[0-9a-f]{8})")
 NUMBER_AND_UNIT = re.compile(r"([+-]?[\d_]*[.,]?\d+)\s*([a-zA-Zµ%³/]*\d?)")
 
 
@@ -33,6 +35,8 @@ def mend(row, typed):
     if len(typed) > 100:
         return ""
     bare = typed.strip().strip("\"'" + CURLY).strip()
+    if row.kind == "text":
+        bare = INVISIBLE.sub("", bare).strip()
     for written in (*_numbers(row, bare), f'"{bare}"'):
         if bare and written != typed.strip() and _reads(row, written):
             how = "put it in quotes" if written == f'"{typed.strip()}"' else f"write {written}"

@@ -58,7 +58,7 @@ class Field:
     def allowed(self):
         """What is allowed, in words."""
         if self.kind == "text":
-            return "a text of 1 to 60 characters on one line"
+            return "a text of 1 to 60 characters on one line, none of them invisible"
         if self.kind == "choice":
             return "one of " + ", ".join(f'"{value}"' for _, value in self.choices)
         unit = f" {self.unit}" if self.unit else ""

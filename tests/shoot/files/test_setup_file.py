@@ -215,6 +215,15 @@ WRONG = {
     "a list of numbers of 5000 digits": ("[drop]\nname = [0x" + "f" * 5000 + "]", ["line 2", "many digits", "a text"]),
     "a number of 5000 digits": ("[beam]\nwidth_mm = " + "9" * 5000, ["too many digits"]),
     "a key of 5000 parts": ("[beam]\n" + "a." * 5000 + "a = 1", ["line 2", "so many parts"]),
+    "a name that turns the line round": (
+        '[drop]\nname = "kum\u202equat"',
+        ["line 2", "name = 'kum\\u202equat'", "none of them invisible", '\\u202equat\': write "kumquat"'],
+    ),
+    "a name between bidi marks": ('[drop]\nname = "\u2068plum\u2069"', ["line 2", "invisible", 'write "plum"']),
+    "a name with a joiner": ('[drop]\nname = "pl\u200dum"', ["line 2", "'pl\\u200dum'", 'write "plum"']),
+    "a name with a mark of the byte order": ('[drop]\nname = "plum\ufeff"', ["line 2", 'write "plum"']),
+    "a name that cannot be seen": ('[drop]\nname = "\u200b\u200f"', ["line 2", "none of them invisible"]),
+    "a key that turns the line round": ('[drop]\n"n\u202eame" = "x"', ["line 2", "'n\\u202eame'", "nearest is name"]),
     "a date for a number": ("[beam]\nwidth_mm = 2024-03-01", ["line 2", "2024-03-01", "0.01 to 100 mm"]),
     "half a line end at the end": ("[beam]\r\nwidth_mm = 3\r", ["line 2", "not TOML"]),
     "bare line ends": ("[beam]\r\r\nwidth_mm = 3\r\r\n", ["line 1", "not TOML"]),
@@ -228,7 +237,7 @@ def test_what_is_wrong_is_named_in_one_line_and_nothing_is_written(tmp_path, cas
     with pytest.raises(ValueError, match=r"^shoot\.toml") as caught:
         load_setup(path)
     line = str(caught.value)
-    assert "\n" not in line
+    assert line.isprintable()
     assert len(line) < 300
     assert [part for part in parts if part not in line] == []
     with pytest.raises(ValueError, match="not changed"):

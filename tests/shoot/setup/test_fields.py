@@ -173,7 +173,7 @@ def test_what_is_no_style_gets_one_line(value):
         change(tea_house(), "camera.style", value)
 
 
-@pytest.mark.parametrize("value", ["", "  ", "a\nb", "x" * 61, 3, None])
+@pytest.mark.parametrize("value", ["", "  ", "a\nb", "a\u202eb", "a\u200db", "x" * 61, 3, None])
 def test_what_is_no_name_gets_one_line(value):
     with pytest.raises(ValueError, match="1 to 60 characters"):
         change(tea_house(), "drop.name", value)
