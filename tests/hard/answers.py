@@ -11,6 +11,7 @@ import signal
 import sys
 import time
 from contextlib import contextmanager
+from pathlib import Path
 
 from splashlib.classroom.judges.judge import record, rejudge, verdict
 from splashlib.classroom.judges.replies import OUTCOMES
@@ -168,11 +169,13 @@ def faults(question, answer):
     return "" if rejudge(question, stored) == reply else "judged otherwise from its record"
 
 
-def tried(kind, count, seed=0):
-    """Faulty answers among so many: list of (answer, fault)."""
+def tried(kind, count, seed=0, told=None):
+    """Faulty answers among so many: list of (answer, fault); after each thousand `told` is told of it."""
     question, draw = KINDS[kind]
     rng, found = random.Random(seed), []
-    for _ in range(count):
+    for number in range(count):
+        if told and number % 1000 == 0:
+            told(kind, number, len(found))
         answer = draw(rng)
         fault = faults(question, answer)
         if fault:
@@ -180,12 +183,18 @@ def tried(kind, count, seed=0):
     return found
 
 
+def progress(kind, number, fell):
+    """Say how far it has come: a run that is ended from outside leaves that behind."""
+    held = int(Path("/proc/self/statm").read_text().split()[1]) * 4096 / 2**20 if Path("/proc/self").exists() else 0
+    print(f"    {time.strftime('%H:%M:%S')} {kind}: {number} answers, {fell} fell, {held:.0f} MB", flush=True)
+
+
 def main():
     """Try so many of each kind, and print what fell."""
     count, seed = (int(sys.argv[place]) if len(sys.argv) > place else usual for place, usual in ((1, 20_000), (2, 0)))
     for kind in sys.argv[3:] or KINDS:
         began = time.perf_counter()
-        found = tried(kind, count, seed)
+        found = tried(kind, count, seed, progress)
         print(f"{kind}: {count} answers in {time.perf_counter() - began:.0f} s, {len(found)} fell", flush=True)
         for answer, fault in found[:20]:
             print(f"    {answer}\n        {fault}")

@@ -7,28 +7,30 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
-from matplotlib.text import Text
 
-from splashlib.picture.beam.beam_picture import BeamPicture
-from splashlib.picture.camera.camera_picture import CameraPicture
 from splashlib.picture.camera.camera_words import verdict as camera_verdict
 from splashlib.picture.camera.curtain_picture import CurtainPicture
 from splashlib.picture.fall.fall_picture import FallPicture
-from splashlib.picture.freeze.freeze_picture import FreezePicture
 from splashlib.picture.kit.frame_words import verdict
 from splashlib.picture.photo.frame import BodyPicture
 from splashlib.picture.photo.photograph import described, exposed, photograph, scene_of
-from splashlib.picture.room.room_picture import RoomPicture
-from splashlib.picture.splash.splash_picture import SplashPicture
-from splashlib.picture.splash.wet_zone_picture import WetZonePicture
-from splashlib.picture.start.start_picture import StartPicture
 from splashlib.picture.stops.stops_picture import StopsPicture
-from splashlib.shoot import change, change_all, delay_for, framed, instant_names, pulse_of, tea_house
-from splashlib.shoot.chain.arrival import fallers
+from splashlib.shoot import (
+    best_beam_height,
+    change,
+    change_all,
+    delay_for,
+    framed,
+    instant_names,
+    pulse_of,
+    simulate,
+    tea_house,
+)
 from splashlib.shoot.decide.exposure_balance import flash_light, room_light
 from splashlib.shoot.decide.judgement import judge
 from splashlib.shoot.decide.style_comparison import in_styles
 from tests.effort import cases
+from tests.picture.panels.every_panel import SYSTEMS, every_panel, not_plain, said
 from tests.shoot.random_setups import setups
 
 PLAIN = settings(
@@ -39,44 +41,19 @@ PLAIN = settings(
     phases=[Phase.explicit, Phase.generate],
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
 )
-NO_NUMBER = re.compile(r"\b(nan|inf)\b|[-−]0(\.0+)?(?![.\d])|\d[eE][+-]?\d", re.I)
 SMALL = (192, 128)
 
 
 @pytest.fixture(scope="module")
 def panels():
-    """Every panel's picture, with the extras that it is shown with; those of one panel in turn."""
-    return {
-        StartPicture(): [{}],
-        FallPicture(fallers(tea_house().drop)): [{"body": "kumquat"}],
-        CameraPicture(): [{"aim": None}, {"aim": "contact"}, {"aim": "crown_peak"}],
-        CurtainPicture(): [{}],
-        RoomPicture(): [{"other": None}, {"other": "modelling"}, {"other": "beam"}],
-        SplashPicture(): [{"clock": -0.01}, {"clock": 0.05}],
-        WetZonePicture(): [{}],
-        FreezePicture(): [{"print_width": 0.1}],
-        StopsPicture(): [{"heads": 4}],
-        BeamPicture(): [{"wanted": 0.02, "seed": 1}],
-    }
-
-
-def said(picture, setup, extras):
-    """All words of a panel: readout, verdict, alternative text, and what is written in the picture."""
-    if isinstance(picture, BeamPicture):
-        extras = {**extras, "body": setup.drop.name}
-    told = picture.update(setup, **extras)
-    drawn = [text.get_text() for text in picture.figure.findobj(Text) if text.get_visible()]
-    return [told.alt, told.line, *(f"{label}: {value}" for label, value in told.readout), *drawn]
+    return every_panel()
 
 
 def check_plain(panels, setup):
     for picture, variants in panels.items():
         for extras in variants:
-            if extras.get("aim") not in (None, *instant_names(setup)):
-                continue
-            for picture.system in ("metric", "imperial"):
-                for text in said(picture, setup, extras):
-                    assert not NO_NUMBER.search(text.replace(setup.drop.name, "it")), text
+            for system in SYSTEMS:
+                assert not_plain(said(picture, setup, extras, system), setup) == [], (picture, extras)
 
 
 @settings(PLAIN, max_examples=cases(15))
@@ -98,9 +75,32 @@ def test_a_beam_that_is_not_broken_is_said_in_every_panel(panels):
     for picture, variants in panels.items():
         if isinstance(picture, FallPicture | CurtainPicture):
             continue
-        told = [text for extras in variants if extras.get("aim") is None for text in said(picture, setup, extras)[:2]]
+        without_aim = [extras for extras in variants if extras.get("aim") is None]
+        told = [text for extras in without_aim for text in said(picture, setup, extras)[:2]]
         assert "not block enough of the beam" in " ".join(told), picture
         assert not re.search(r"shutter is closed|well exposed|caught\b", " ".join(told), re.I), picture
+
+
+@pytest.mark.parametrize("heads", [1, 3])
+@pytest.mark.parametrize("style", ["held_open", "no_mirror", "mirror_up", "mirror"])
+def test_a_drop_that_the_beam_does_not_see_is_judged_drawn_and_told(style, heads):
+    """No head finds the shutter open, since none is fired: nothing takes the first of them for granted."""
+    milk = replace(tea_house().drop, name="drop of milk", form="milk", diameter=0.004, length=0.004)
+    setup = replace(tea_house(), drop=milk, flashes=tea_house().flashes * heads)
+    setup = change_all(setup, {"beam.width": 0.010, "camera.style": style})
+    judged = judge(setup)
+    assert (judged.shutter, judged.fault, judged.body, judged.shows_body) == ("no_flash", "no_flash", "", False)
+    assert judged.flash == judged.ghost == -np.inf
+    # Held open by hand the shutter was open before; by the beam it never opens.
+    assert np.isfinite(judged.total) == (style == "held_open")
+    assert photograph(setup, size=SMALL).max() < 10 + 50 * (style == "held_open")
+    assert "no flash: the drop of milk missed the beam" in described(setup)
+    assert {shot.judged.shutter for shot in in_styles(setup)} == {"no_flash"}
+    many = simulate(setup, 30, np.random.default_rng(0))
+    assert many.missed.all()
+    assert not many.lit.any()
+    with pytest.raises(ValueError, match="does not block enough of the beam"):
+        best_beam_height(setup)
 
 
 # ---- verdict, words and pixels
