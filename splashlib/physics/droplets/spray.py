@@ -146,7 +146,7 @@ def droplet_size(impact):
     return Band(float(sizes.min()) / 2, float(np.exp(np.log(sizes).mean())), float(sizes.max()))
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def rim_table(impact):
     """Times, heights, speeds of the sheet at the rim, and thickness of the rim, from its start to its peak."""
     track = np.array([(r.time, r.height, r.reach, r.speed) for r in rim_rising(impact)])

@@ -109,7 +109,7 @@ def _from_energy(drop, share):
     return math.sqrt(2 * energy / (tension + math.sqrt(tension**2 + 4 * weight * energy)))
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def crater(drop):
     """Follow the crater in a deep pool from t U/D = 2 until its floor is back at the surface.
 
@@ -164,7 +164,7 @@ def _rates(state, froude, weber):
     return wide, widen, sink, -3 * wide * sink / a - 4.5 * sink**2 / a - 2 / froude
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def widening(drop):
     """How the half sphere widens from the contact to its largest radius.
 

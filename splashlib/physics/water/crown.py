@@ -229,7 +229,7 @@ def crown_outline(impact, time, *, points=40, dome=None):
     return height, _drawn_in(impact, radius, height, time, dome), thickness
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=256)
 def _course(impact, dome):
     """The likely crown that stays open, or the one that closes: a `RimCourse`."""
     track = rim_track(impact)
@@ -258,7 +258,7 @@ def _flat(falling, impact):
     return max(down / free, SPREADS)
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=128)
 def _arrays(impact):
     """Times, leaving times and heights of `rim_track`, and where its top is."""
     track = rim_track(impact)

@@ -92,7 +92,7 @@ def dome_time(impact):
     return Band(DROP_EARLY * likely, likely, DROP_LATE * likely)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def _drawing(drop):
     """Time in which tension and air draw the ring of a drop's crown together [s], by the midpoints of q."""
     first = DROP_RING * drop.diameter

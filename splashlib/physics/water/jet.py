@@ -55,7 +55,7 @@ class Jet(NamedTuple):
     peak: Band
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def jet(impact):
     """Dates and height of the column.
 
@@ -244,7 +244,7 @@ def jet_outline(impact, time, *, points=40, slipped=None):
     return height, stem * np.sqrt(1 - (1 - from_top) ** 2)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def pinch_jet(body):
     """The column that rises from the pinch of a cavity, whatever the chance of one: a `Jet`; see `jet`."""
     seal, depth = seal_time(body), seal_depth(body)

@@ -61,7 +61,7 @@ def droplets_start(*, diameter, speed):
     return DROPLETS * diameter / speed
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=128)
 def rise(diameter, speed, tension, density, thickness):
     """Follow the rim from the start of the sheet over its highest point until it is back at the surface.
 

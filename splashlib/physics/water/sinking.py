@@ -76,7 +76,7 @@ class Leg(NamedTuple):
         return _log_cosh(self.drag * final * time) / self.drag, final * np.tanh(self.drag * final * time)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def legs(body):
     """Return the two legs of the body's motion and when the second begins [s]."""
     runs = splash_chance(body) >= 0.5
@@ -173,7 +173,7 @@ def floating_depth(body):
     return min(body.relative_density, 1.0) * body.length
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def deepest_time(body):
     """When a light body stops sinking [s after contact]; infinite for one that goes to the bottom."""
     first, second, change = legs(body)
@@ -182,7 +182,7 @@ def deepest_time(body):
     return first.stop if first.stop <= change else change + second.stop
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def surfacing_time(body):
     """When a light body is back at the surface [s after contact]; infinite for one that sinks."""
     start = deepest_time(body)
@@ -201,7 +201,7 @@ def surfacing_time(body):
     return max(start, begun) + _arccosh_exp(last.drag * way) / pace
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def bottom_time(body):
     """When the lowest point meets the bottom of the vessel [s after contact]; infinite where it does not."""
     if not _reaches_bottom(body):
@@ -209,7 +209,7 @@ def bottom_time(body):
     return last_held(lambda time: _depth_free(body, time) < body.water_depth, 0.0, min(deepest_time(body), LONG))
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def _reaches_bottom(body):
     if body.water_depth == math.inf:
         return False

@@ -52,7 +52,7 @@ def write(axes, x, y, text="", **kwargs):
     return words
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def drawable(text, font=None):
     """Words with a box in place of every letter that the font lacks; what has no width of its own is left out."""
     face = get_font(findfont(font or FontProperties(family=style.FONT["family"])))
@@ -65,7 +65,7 @@ def _letter(letter, face):
     return "" if unicodedata.category(letter)[0] in "MC" else LACKING
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _set(text, font, across, upright, spacing, dpi):
     """Set words: how much each pixel is covered, and where the block stands from the words' own place."""
     text = drawable(text, font)
@@ -110,7 +110,7 @@ class Word(NamedTuple):
     deep: float
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=256)
 def _word(text, font, dpi):
     blank, least_tall, least_deep = _line(font, dpi)
     if not text:

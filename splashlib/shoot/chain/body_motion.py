@@ -34,7 +34,7 @@ def body_terminal_speed(drop):
     return _terminal(drop.liquid, drop.height, drop.density)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def _terminal(liquid, height, density):
     with warnings.catch_warnings():
         # The warning is about speeds near the terminal one; no body gets near it over a table.
@@ -79,7 +79,7 @@ def time_falling(setup, release_height, to_height):
     return np.asarray(fall_time(drop, terminal_speed=body_terminal_speed(setup.drop)))
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def _contact_speed(drop):
     return float(fall_speed(drop.release_height, terminal_speed=body_terminal_speed(drop)))
 
@@ -104,7 +104,7 @@ def impact_of(setup):
     return _impact(setup.drop, setup.vessel)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def _impact(drop, vessel):
     if drop.liquid:
         return water_entry.drop_impact(

@@ -91,7 +91,7 @@ def _back_at(height, course):
     )
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def _stages(impact, form):
     # Under a slider a warning would be printed at every step; each stage's source says where its law holds.
     with warnings.catch_warnings():
