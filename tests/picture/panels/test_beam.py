@@ -270,6 +270,17 @@ def test_close_under_the_other_beam_the_two_names_stay_apart(picture, beam):
     assert not mine.overlaps(other)
 
 
+@pytest.mark.parametrize("beam", [0.06, 0.09, 0.11, 0.12, 0.15, 0.20])
+def test_neither_beam_nor_its_name_covers_the_name_of_the_frame(picture, beam):
+    show(picture, at(beam))
+    picture.pixels()
+    renderer, shown = picture.canvas.get_renderer(), picture.set_view
+    words, name = (text.get_window_extent(renderer) for text in (shown.view.frame_name, shown.name))
+    assert not words.overlaps(name)
+    line = shown.view.axes.transData.transform(shown.view.beam.get_xydata())[0][1]
+    assert not words.y0 - 2 < line < words.y1 + 2
+
+
 def test_dragging_the_beam_redraws_nothing_that_rests(picture):
     show(picture, at(0.10))
     picture.frame(moving=True)

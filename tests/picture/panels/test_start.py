@@ -59,6 +59,16 @@ def test_moving_equals_a_full_redraw(picture):
         assert np.array_equal(np.array(picture.pixels()), picture.redrawn())
 
 
+@pytest.mark.parametrize("beam", [0.01, 0.05, 0.08, 0.10, 0.11, 0.115, 0.12, 0.14, 0.16, 0.18, 0.30])
+def test_no_beam_runs_through_the_name_of_the_frame(picture, beam):
+    picture.update(change(SCENE, "beam.height", beam))
+    picture.pixels()
+    renderer, view = picture.canvas.get_renderer(), picture.set_view
+    words = view.frame_name.get_window_extent(renderer)
+    for x, y in view.axes.transData.transform(view.lamp.get_xydata()):
+        assert not words.y0 - 2 < y < words.y1 + 2, (x, words)
+
+
 def test_verdicts_tell_the_cases_apart():
     lines = {
         "no kumquat": MIRROR,
