@@ -1,7 +1,7 @@
 """Droplets that a crown throws: the door to `spray` (size, speed), `thrown` (one splash), `landing` (how far)."""
 
 from splashlib.physics.air.flight import height_at, relax_time, straight_up
-from splashlib.physics.droplets.landing import Highest, falls_through, highest, reach
+from splashlib.physics.droplets.landing import Highest, falls_through, highest, paths, reach
 from splashlib.physics.droplets.spray import (
     droplet_size,
     droplet_speed,
@@ -21,6 +21,7 @@ __all__ = [
     "film_threshold",
     "height_at",
     "highest",
+    "paths",
     "places",
     "reach",
     "relax_time",

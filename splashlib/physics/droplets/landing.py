@@ -8,6 +8,8 @@ splash, ``flight`` flies them.
 import math
 from typing import NamedTuple
 
+import numpy as np
+
 from splashlib.physics.air.flight import down_time, height_at, relax_time, straight_up
 from splashlib.physics.checks import not_negative
 from splashlib.physics.constants import GRAVITY
@@ -111,16 +113,62 @@ def reach(impact, *, height=0.0):
     -------
     As `highest`.
     """
+    ranges = [0.0 if math.isnan(end) else float(_outward(launch, end)) for launch, end in _flights(impact, height)]
+    return Band(*ranges).after(Band(ranges[0], ranges[0], max(ranges[:2])))
+
+
+def paths(impact, *, height=0.0, points=60):
+    """Ways of the thrown droplets through the air, from the water until they come down through a height.
+
+    Parameters
+    ----------
+    impact : SolidImpact or DropImpact
+    height : float
+        Over the water [m]; negative on a table below it.
+    points : int
+        On each way, evenly spaced in time.
+
+    Returns
+    -------
+    tuple of three ndarray (2, points)
+        Early, likely, late: distance from the axis and height over the water [m]. nan where drops do not get so
+        high.
+
+    Notes
+    -----
+    The flights of `reach`: each ends at the distance that it gives.
+
+    Sources
+    -------
+    As `reach`.
+    """
+    found = []
+    for launch, end in _flights(impact, height):
+        time = np.linspace(0.0, end, points)
+        found.append(np.array([_outward(launch, time), height_at(launch.speed, launch.relax, time)]))
+    return tuple(found)
+
+
+class _Launch(NamedTuple):
+    """How a droplet leaves the crown: from where [m], how fast upward [m/s], its lean, its relaxation time [s]."""
+
+    base: float
+    speed: float
+    lean: float
+    relax: float
+
+
+def _flights(impact, height):
+    """Early, likely and late: the launch, and when it comes down through a height [s], nan where it never does."""
     base, size = mouth_radius(impact, _start(impact)), droplet_size(impact).likely
-    ranges = []
     for speed, lean in zip(droplet_speed(impact), LEAN, strict=True):
         relax = float(relax_time(size, speed * math.hypot(1, lean), impact.liquid.density))
-        if height > float(height_at(speed, relax, relax * math.log1p(speed / (GRAVITY * relax)))):
-            ranges.append(0.0)
-            continue
-        time = down_time(speed, relax, height)
-        ranges.append(base + lean * speed * relax * -math.expm1(-time / relax))
-    return Band(*ranges).after(Band(ranges[0], ranges[0], max(ranges[:2])))
+        top = float(height_at(speed, relax, relax * math.log1p(speed / (GRAVITY * relax))))
+        yield _Launch(base, speed, lean, relax), down_time(speed, relax, height) if height <= top else math.nan
+
+
+def _outward(launch, time):
+    return launch.base + launch.lean * launch.speed * launch.relax * -np.expm1(-time / launch.relax)
 
 
 def _start(impact):

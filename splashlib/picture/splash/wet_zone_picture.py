@@ -5,7 +5,7 @@ from typing import ClassVar
 import numpy as np
 from matplotlib.patches import Polygon, Rectangle
 
-from splashlib.physics.droplets import highest
+from splashlib.physics.droplets import paths
 from splashlib.picture.kit import style
 from splashlib.picture.kit.canvas import Layered
 from splashlib.picture.kit.lettering import write
@@ -20,7 +20,6 @@ SIDE, TOP, FLOOR = 124.0, 74.0, -18.6
 SECONDS = 4.0
 TRAY = np.array([[-10.0, FLOOR + 4.0], [-10.0, FLOOR + 0.4], [10.0, FLOOR + 0.4], [10.0, FLOOR + 4.0]])
 """The tray under the vessel, from its walls [cm]."""
-ARC = np.linspace(0.0, 1.0, 30)
 WET, DAMP = style.WATER, style.DAMP
 BARS = ("droplets at the beam", "jet in the beam", "shutter is open", "your hold-off")
 
@@ -102,16 +101,13 @@ class WetZonePicture(Layered):
         self.body.set_markersize(max(5.0, 1000 * setup.drop.height * 0.39))
 
     def _move_drops(self, setup, vessel):
-        tops = highest(impact_of(setup)).height
-        for number, (far, lands, top) in enumerate(
-            zip(vessel.wet[1:], vessel.on_table[1:], (tops.likely, tops.high), strict=True)
-        ):
+        ways = paths(impact_of(setup), height=-setup.vessel.depth)[1:]
+        for number, (lands, (out, up)) in enumerate(zip(vessel.on_table[1:], ways, strict=True)):
             self.zones[1 - number].set_bounds(-CM * lands, FLOOR - 1.4, 2 * CM * lands, 1.4)
-            for arc, way in zip(self.arcs[2 * number : 2 * number + 2], (-1, 1), strict=True):
-                down = max(-CM * setup.vessel.depth, FLOOR)
-                across, up = np.append(far * ARC, lands), np.append(CM * top * 4 * ARC * (1 - ARC), down)
-                arc.set_data(way * CM * across, up)
-                arc.set_visible(far > 0)
+            for arc, side in zip(self.arcs[2 * number : 2 * number + 2], (-1, 1), strict=True):
+                # Beside a very deep vessel, which is cut, the way is cut as well.
+                arc.set_data(side * CM * out, np.maximum(CM * up, FLOOR))
+                arc.set_visible(lands > 0)
 
     def _move_clock(self, setup, hold):
         colours = (WET, style.WATER, style.CAMERA, style.GOOD if hold.enough else style.BAD)

@@ -9,6 +9,7 @@ from splashlib.physics import droplets
 from splashlib.physics import water_entry as water
 from splashlib.physics.constants import AIR_DENSITY, AIR_VISCOSITY, GRAVITY
 from splashlib.physics.droplets import height_at, straight_up
+from splashlib.physics.droplets.landing import LEAN
 from splashlib.physics.droplets.spray import rim_table
 from splashlib.physics.fall import sphere_drag_coefficient
 from splashlib.physics.water.crown import rim_track
@@ -95,6 +96,30 @@ def test_back_through_the_beam():
     assert down == pytest.approx(2 * peak.time.likely, rel=0.1)
     with pytest.raises(ValueError, match="height is -1 m"):
         droplets.falls_through(FRUIT, -1)
+
+
+@pytest.mark.parametrize("height", [-0.18, 0.0, 0.03])
+def test_paths_fly_as_newton_says_and_end_where_reach_does(height):
+    """Against the equation of motion in small steps: drag in proportion to the speed, as `height_at` has it."""
+    ends = droplets.reach(FRUIT, height=height)
+    for (out, up), end, speed, lean in zip(
+        droplets.paths(FRUIT, height=height, points=9), ends, droplets.droplet_speed(FRUIT), LEAN, strict=True
+    ):
+        assert (out[-1], up[-1]) == pytest.approx((end, height), abs=1e-6)
+        assert up[0] == 0
+        size = droplets.droplet_size(FRUIT).likely
+        relax = float(droplets.relax_time(size, speed * math.hypot(1, lean), FRUIT.liquid.density))
+        x, z, u, w, step, way = out[0], 0.0, lean * speed, speed, 2e-5, []
+        while w > 0 or z > height:
+            way.append((x, z))
+            x, z = x + u * step, z + w * step
+            u, w = u - u / relax * step, w - (GRAVITY + w / relax) * step
+        slow = np.array(way).T
+        assert np.interp(out, *slow) == pytest.approx(up, abs=1e-3)
+
+
+def test_paths_are_nan_where_drops_do_not_get_so_high():
+    assert all(np.isnan(way[:, -1]).all() for way in droplets.paths(FRUIT, height=5.0))
 
 
 def test_faster_and_larger_splashes_reach_farther():

@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from splashlib.physics import droplets
 from splashlib.picture.splash.splash_picture import DROP_SPANS, SMALL, SOLID_SPANS, SplashPicture
 from splashlib.picture.splash.splash_words import stage_at
 from splashlib.picture.splash.stage_chart import NAMES, ROWS, most_likely
@@ -14,6 +15,7 @@ from splashlib.shoot import (
     change_all,
     delay_for,
     hold_off_advice,
+    impact_of,
     instant_names,
     sees,
     splash,
@@ -49,6 +51,17 @@ def at(body="kumquat", surface="wet", height=0.45, **changes):
     setup = with_body(tea_house(), body)
     solid = {} if setup.drop.liquid else {"drop.surface": surface}
     return change_all(setup, {"drop.release_height": height} | solid | changes)
+
+
+def test_drawn_drops_fly_past_the_water_down_to_the_table(reach):
+    reach.update(tea_house())
+    # Solid to the right, then dashed: likely and fastest, as far as the library throws them, at every height.
+    for arc, which in ((reach.arcs[1], 1), (reach.arcs[3], 2)):
+        out, up = arc.get_data()
+        down = slice(int(np.argmax(up)), None)
+        for height in (0.05, 0.0, -0.06, -0.12, -0.18):
+            drawn = np.interp(-100 * height, -up[down], out[down])
+            assert drawn == pytest.approx(100 * droplets.reach(impact_of(tea_house()), height=height)[which], abs=0.2)
 
 
 @settings(deadline=None, max_examples=cases(8))
