@@ -48,7 +48,10 @@ def test_the_steps_to_try_do_what_they_say():
     # A darker room, as the text says, and the ISO has cost nothing: a quarter of the light is two stops.
     assert "0.05 lx instead of 0.2 lx" in TEXT
     assert ghost_stops(change(lit(1 / 128, iso=3200), "room.lux", 0.05)) >= 7
-    assert "**distance**: 43 cm" in TEXT
+    assert "**distance**: 43 cm, a little nearer than the line says, for a sheet is to come" in TEXT
+    dark = panel.panel()
+    dark.set("flashes.0.power", 1 / 128)
+    assert "the lamp at 44 cm" in dark.told.line
     near = lit(1 / 128, distance=0.43)
     assert abs(flash_over_metered(near)) <= 0.5
     assert ghost_stops(near) >= 7

@@ -15,6 +15,8 @@ WET = "#b3401a"
 """Edge of what drops can reach; its name says so, too."""
 TALL, DEEP, CLEAR = 26.0, 5.0, 5.0
 """Height of a head's light at most, how deep it is drawn, and how far before it the sheet stands [cm]."""
+EDGE = 1.5
+"""Kept free between a name and the edge of the picture [cm]."""
 
 
 class Gear:
@@ -29,8 +31,8 @@ class Gear:
 
     def __init__(self, axes, *, side, floor):
         self.side, self.floor = side, floor
-        self.heads = [_Thing(axes, Polygon(np.zeros((4, 2)), closed=True)) for _ in range(MOST)]
-        self.camera = _Thing(axes, Rectangle((0, 0), 1, 1))
+        self.heads = [_Thing(axes, Polygon(np.zeros((4, 2)), closed=True), side) for _ in range(MOST)]
+        self.camera = _Thing(axes, Rectangle((0, 0), 1, 1), side)
         self.lens = axes.add_patch(Rectangle((0, 0), 1, 1, fc=style.QUIET, ec=style.INK, lw=1))
         self.moving = [each for thing in (*self.heads, self.camera) for each in thing.moving] + [self.lens]
 
@@ -68,7 +70,8 @@ class Gear:
 class _Thing:
     """One thing: its shape, the sheet before it, its name."""
 
-    def __init__(self, axes, shape):
+    def __init__(self, axes, shape, side):
+        self.side = side
         self.shape = axes.add_patch(shape)
         (self.sheet,) = axes.plot([], [], color=style.INK, lw=2.2)
         self.name = write(axes, 0, 0, ha="center", va="bottom", fontsize=13.5)
@@ -86,4 +89,10 @@ class _Thing:
         self.sheet.set_visible(stand.shielded)
         behind = ", sheet" if stand.shielded else ""
         self.name.set(text=words + behind if stand.safe else f"{words}: wet!", color=style.INK if stand.safe else WET)
-        self.name.set_position((way * min(near + 2, 104), high + 3))
+        self.name.set_position((way * min(near + 2, self.side - EDGE - self._half_name()), high + 3))
+
+    def _half_name(self):
+        """Half the width of the name [cm]."""
+        box = self.name.get_window_extent()
+        (left, _), (right, _) = self.name.axes.transData.inverted().transform(box.get_points())
+        return (right - left) / 2

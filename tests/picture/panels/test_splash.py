@@ -53,6 +53,19 @@ def at(body="kumquat", surface="wet", height=0.45, **changes):
     return change_all(setup, {"drop.release_height": height} | solid | changes)
 
 
+@pytest.mark.parametrize("system", ["metric", "imperial"])
+@pytest.mark.parametrize("shield", ["none", "sheet"])
+def test_what_stands_far_out_is_named_within_the_picture(reach, system, shield):
+    reach.system = system
+    far = {"flashes.0.distance": 1.2, "flashes.0.shield": shield, "camera.shield": shield}
+    reach.update(change_all(tea_house(), far | {"drop.release_height": 0.8}))
+    reach.system = "metric"
+    for thing in (reach.gear.heads[0], reach.gear.camera):
+        box = thing.name.get_window_extent(reach.canvas.get_renderer())
+        assert thing.name.get_text().endswith("wet!" if shield == "none" else "sheet")
+        assert 0 <= box.x0 < box.x1 <= reach.size[0], thing.name.get_text()
+
+
 def test_drawn_drops_fly_past_the_water_down_to_the_table(reach):
     reach.update(tea_house())
     # Solid to the right, then dashed: likely and fastest, as far as the library throws them, at every height.
