@@ -23,7 +23,7 @@ from splashlib.classroom.judges.calls import call, silence
 
 MEMORY = 2**30
 """So much more than this process has it may take [bytes]."""
-START = 5.0
+START = 15.0
 """So long it may take to begin; a machine that is busy may need it [s]."""
 
 
