@@ -13,14 +13,15 @@ FOUR_LIGHTS = Choice(
     prompt="The same splash in four lights. First, a small flash unit at full power. Second, the same unit at 1/32. "
     "Third, the same unit with high-speed sync, its mode for very fast shutters. Fourth, "
     "two of these units at 1/32, one fired by a cable and one by radio."
-    " Which light draws every droplet once, and as a point?",
+    " Which light draws every droplet once, and nearly as a point?",
     options=(
         Option(
             key="low power",
             text="The second only",
             right=True,
             reply=NUMBERS.fill(
-                "At 1/32 its light lasts about [[quenched.at_32 as 1/n s]]. Streaks are then a quarter of a millimetre."
+                "At 1/32 its light lasts about [[quenched.at_32 as 1/n s]]. Droplets "
+                "are then nearly points: they move by [[streak to 0.01 mm]]."
             ),
         ),
         Option(

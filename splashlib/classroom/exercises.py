@@ -9,6 +9,7 @@ from splashlib.classroom.judges.judging import plain_word, real_number
 from splashlib.classroom.judges.replies import UNJUDGED, Reply
 from splashlib.classroom.questions.variants import whole
 from splashlib.classroom.questions.wording import say
+from splashlib.classroom.record.guess import Guess
 from splashlib.classroom.record.progress_file import Progress
 from splashlib.classroom.record.remembered import Remembered
 
@@ -43,6 +44,7 @@ class Exercises:
         self.lock = threading.RLock()
         self._variants, self._hints, self._predicted, self._watchers = {}, {}, {}, {}
         self._asked, self._foretold, self._observers = set(), set(), []
+        self._waived = set()
 
     def __repr__(self):
         return f"Exercises({self.lesson!r}: {', '.join(self.questions)})"
@@ -165,8 +167,12 @@ class Exercises:
         """Have `observer()` called whenever a question was shown, or something was kept."""
         self._observers.append(observer)
 
+    def off_change(self, observer):
+        """Call `observer` no more."""
+        self._observers.remove(observer)
+
     def _tell(self):
-        for observer in self._observers:
+        for observer in tuple(self._observers):
             observer()
 
     def took(self, name, act, variant):
@@ -234,6 +240,20 @@ class Exercises:
         # The file may come from anywhere: what cannot be judged is no prediction.
         sound = noted and judge.rejudge(self[name], noted[0], variant=noted[1]).outcome not in UNJUDGED
         return noted if sound else None
+
+    def guess(self, name):
+        """Whether a prediction was noted or waived: panel.show(exercises.guess("time")) is veiled until then."""
+        return Guess(self, name)
+
+    def waive(self, name):
+        """Go on without a prediction."""
+        if not self.waived(name):
+            self._waived.add(name)
+            self._keep(name, self.variant(name), "waived", {})
+
+    def waived(self, name):
+        """Whether there will be no prediction."""
+        return name in self._waived or self.remembered(name).waived
 
     def look_back(self, name):
         """The prediction beside what was found."""

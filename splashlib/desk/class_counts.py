@@ -177,7 +177,7 @@ def _learner(sheet, found, mistakes):
             _answer(attempt, reply, questions[key], learner, found, mistakes)
         elif attempt.act == "prediction":
             foretold[key] = "right" if reply.right else reply.slip or "other"
-        else:
+        elif attempt.act in ("hint", "worked"):
             learner.work[key].helps += 1
     for key, what in foretold.items():
         found.predictions.setdefault(key, Counter())[what] += 1

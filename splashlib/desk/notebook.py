@@ -14,8 +14,8 @@ METADATA = {
 }
 
 RUN_IT_ALL = (
-    "**To run it all:** in the menu at the top choose *Run*, then *Run All Cells*; the page jumps to its end, so "
-    "scroll back up here. After that you drag and type numbers; you need no Python for it. "
+    "**To run it all:** in the menu at the top choose *Run*, then *Run All Cells*; the page comes back up "
+    "here. After that you drag and type numbers; you need no Python for it. "
     "A cell that you have changed runs again with Shift and Enter together."
 )
 

@@ -179,6 +179,8 @@ class NotebookPage:
         """Run all cells; fails with the traceback when one raises."""
         self.page.evaluate("() => jupyterapp.commands.execute('notebook:run-all-cells')")
         self.wait_idle()
+        # The page is held at its top until all is quiet.
+        self.page.wait_for_function("() => !('slRunning' in document.body.dataset)")
         assert not self.errors, "\n".join(self.errors)
 
     def restart(self):
@@ -239,9 +241,12 @@ class NotebookPage:
             number,
         )
 
-    def panel(self, number=0, selector=".splash"):
-        """The panel with this number, counted from 0, at rest."""
+    def panel(self, number=0, selector=".splash", *, veiled=False):
+        """The panel with this number, counted from 0, at rest; without its veil, unless that is wanted."""
         self._show_output_of(number, selector)
+        veil = self.page.get_by_role("button", name="Show without a guess")
+        if not veiled and veil.count() and veil.first.is_visible():
+            veil.first.click()
         panel = Panel(self.page, self.page.locator(selector).nth(self._seen(number, selector)))
         panel.wait()
         return panel

@@ -9,7 +9,8 @@ MOST_TEXT = 100_000  # so many characters of an answer are read back
 
 @dataclass(frozen=True, kw_only=True)
 class Attempt:
-    """One act of a learner: an "answer", a "prediction", a "hint" or a look at the "worked" solution."""
+    """One act of a learner: an "answer", a "prediction" or that there will be none ("waived"), a "hint", a look at
+    the "worked" solution, "fresh" numbers."""
 
     at: str
     """When, UTC, ISO 8601."""

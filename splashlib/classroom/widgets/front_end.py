@@ -3,8 +3,8 @@
 from pathlib import Path
 
 HERE = Path(__file__).parent
-PARTS = {"panel": ("sight", "steps", "enlarge")}
-"""What else a widget's script is made of; it stands before it."""
+PARTS = {"panel": ("sight", "steps", "enlarge", "veil")}
+"""What else a widget's script is made of; it stands before it. Their styles, where they have some, stand behind."""
 
 
 def script(name):
@@ -23,7 +23,8 @@ def script(name):
 
 def style(name):
     """The style sheet of one widget, with the course's colours before it; `name` as for `script`."""
-    return _joined("house.css", f"{name}.css")
+    parts = (f"{part}.css" for part in PARTS.get(name, ()))
+    return _joined("house.css", f"{name}.css", *(part for part in parts if (HERE / part).exists()))
 
 
 def _joined(*names):

@@ -15,14 +15,21 @@ class LessonPanel:
         self._build = build
         self._shown = None
 
-    def show(self):
+    def show(self, guess=None):
         """Make the panel anew, and remember it; shown by being a cell's last line.
 
         The one before is closed: whatever a kernel has shown it would keep until its end, some 10 MB each time.
+
+        Parameters
+        ----------
+        guess : splashlib.classroom.record.guess.Guess, optional
+            Until it is made, the panel keeps to itself in the browser how things turn out.
         """
         before, self._shown = self._shown, self._build()
         if before is not None:
             before.close()
+        if guess is not None:
+            self._shown.veil(guess)
         return self._shown
 
     @property

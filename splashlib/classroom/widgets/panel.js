@@ -353,7 +353,7 @@ function render({ model, el }) {
       page.root.dataset.took = state.took;
       if (!settled) return;
       phase("rest");
-      if (mine && !state.hello && !state.error) setText(page.spoken, changes(spoken, state));
+      if (mine && !state.hello && !state.error && !page.veiled) setText(page.spoken, changes(spoken, state));
       spoken = state;
     },
   });
@@ -367,6 +367,7 @@ function render({ model, el }) {
   phase("moving");
   keepKeys(page.root);
   el.append(page.root);
+  const unveil = veiling(model, page, () => { releaseHeights(page); fit(page); holdHeights(page); fit(page); });
   holdHeights(page);
 
   let width = 0;
@@ -393,6 +394,7 @@ function render({ model, el }) {
 
   return () => {
     link.stop();
+    unveil();
     sizes.disconnect();
     forgetFocus();
     window.removeEventListener("resize", refit);

@@ -22,6 +22,7 @@ from splashlib.shoot.files.learner_files import own_setup
 
 __all__ = ["Control", "Panel", "Pick", "Toggle", "live"]
 
+VEIL = "Veiled until you have noted your guess further up: what the panel says, and what follows below."
 NOTHING = Description((), "No picture yet.")
 GONE = "this panel has been shown anew since then; the new one can be moved"
 
@@ -76,6 +77,8 @@ class _PanelFront(anywidget.AnyWidget):
     picture = traitlets.Bytes().tag(sync=True)
     still = traitlets.Unicode().tag(sync=True)
     step = traitlets.Int(0).tag(sync=True)
+    veil = traitlets.Unicode().tag(sync=True)
+    waived = traitlets.Bool(False).tag(sync=True)
 
 
 class Panel:
@@ -90,7 +93,7 @@ class Panel:
         self.steps = tuple(steps)
         self._fine = "scale" in inspect.signature(picture.frame).parameters
         self._start = setup, checked_system(system)
-        self._listeners = []
+        self._listeners, self._guess = [], None
         self._set_out()
         self._image, self._image_number = b"", 0
         self._advance({})
@@ -174,6 +177,28 @@ class Panel:
         with _DRAWING:
             self._front.close()
             self._picture = None
+            if self._guess is not None:
+                self._guess.off_change(self._lift)
+
+    @property
+    def veiled(self):
+        """Whether the browser still hides what the picture tells."""
+        return self._guess is not None and not self._guess.made
+
+    def veil(self, guess):
+        """Hide in the browser what the picture tells until a guess is made; `told` stays as it is.
+
+        Parameters
+        ----------
+        guess : splashlib.classroom.record.guess.Guess
+        """
+        self._guess = guess
+        self._front.observe(lambda change: guess.waive() if change["new"] else None, "waived")
+        guess.on_change(self._lift)
+        self._lift()
+
+    def _lift(self):
+        self._front.veil = VEIL if self.veiled else ""
 
     def _ipython_display_(self):
         display_with_still(self._front, self._repr_mimebundle_()[0])
@@ -183,9 +208,9 @@ class Panel:
         bundle = self._front._repr_mimebundle_(**kwargs) if self._picture else {}
         data, metadata = bundle if isinstance(bundle, tuple) else (bundle, {})
         words = {"told": self._told, "title": self.title, "trouble": self._trouble}
-        data["text/plain"] = self._error or still_text(**words)
+        data["text/plain"] = VEIL if self.veiled else self._error or still_text(**words)
         if self._image:
-            data["text/html"] = still_html(picture=self._image, size=self._size, **words)
+            data["text/html"] = still_html(picture=self._image, size=self._size, veiled=self.veiled, **words)
         return data, metadata
 
     # What is held: the last possible set-up and extras, and what was asked for since then in vain.

@@ -10,6 +10,7 @@ import uuid
 from html import escape
 
 WIDGET = "application/vnd.jupyter.widget-view+json"
+VEILED = "Veiled: this panel tells how your guess turns out. Guess first; then open this to show it."
 NO_ERROR = (
     "<style>.jp-OutputArea-child:has([data-splash-still]) + .jp-OutputArea-child > .jupyter-widgets:not(:has(*))"
     " { display: none; }</style>"
@@ -40,7 +41,7 @@ def display_with_still(front, bundle):
         display({WIDGET: bundle[WIDGET], "text/plain": " "}, raw=True)
 
 
-def still_html(*, told, picture, size, title, trouble=""):
+def still_html(*, told, picture, size, title, trouble="", veiled=False):
     """Give the picture and the readout as plain HTML that a notebook viewer lets through.
 
     Parameters
@@ -51,18 +52,22 @@ def still_html(*, told, picture, size, title, trouble=""):
     title : str
     trouble : str
         Why this is not the learner's own set-up, or "".
+    veiled : bool
+        Whether it is folded away, since it tells the answer to a guess that is not made yet.
 
     Returns
     -------
     str
     """
     parts = [f"<p><strong>{escape(text)}</strong></p>" for text in (title, trouble and f"! {trouble}") if text]
+    parts.append(f"<details><summary>{VEILED}</summary>" if veiled else "")
     parts.append(_image(told.alt, picture, size))
     if told.line:
         parts.append(f"<p>{escape(told.line)}</p>")
     rows = "".join(f"<tr><th>{escape(label)}</th><td>{escape(value)}</td></tr>" for label, value in told.readout)
     parts.append(f"<table>{rows}</table>" if rows else "")
     parts.append("<p><em>This is the first picture. Run the notebook to change it with sliders.</em></p>")
+    parts.append("</details>" if veiled else "")
     return f"<div>{''.join(parts)}</div>"
 
 
