@@ -34,6 +34,7 @@ def test_a_veil_until_the_guess_is_noted(notebook):
         panel.slider("Flash power").press("ArrowLeft")
         panel.wait()
         assert page.page.locator(".splash [role=status]").first.inner_text() == ""
+        assert page.page.get_by_role("button", name="Enlarge the picture").is_disabled()
         assert page.axe(".splash") == []
 
         form = page.page.locator(".sl-form").first

@@ -140,6 +140,14 @@ def test_where_people_stopped(classroom, overview):
     assert sum(map(len, expected.values())) > 5
 
 
+def test_only_hints_and_solutions_are_help(tmp_path):
+    progress, (part, question) = Progress(tmp_path / FILE_NAME), COUNTED[0]
+    for act in ("fresh", "waived", "hint", "worked"):
+        keep(progress, part, question, {}, act=act)
+    (learner,) = count(collected(tmp_path)[0]).learners
+    assert learner.work[part.name, question.name].helps == 2
+
+
 def test_questions_that_are_only_predicted_do_not_count():
     start = next(part for part in PARTS if part.name == "start")
     assert "first_frame" in start.questions

@@ -16,6 +16,7 @@ function veiling(model, page, lifted) {
     // The text beside the picture tells the answer too.
     if (page.veiled) page.image.setAttribute("aria-hidden", "true");
     else page.image.removeAttribute("aria-hidden");
+    page.enlarge.disabled = page.veiled;
     if (before && !page.veiled) lifted();
   }
 
