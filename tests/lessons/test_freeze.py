@@ -177,6 +177,7 @@ def test_the_card_writes_the_route_and_keeps_the_instant(home):
     begun = change(SCENE, "trigger.delay", 0.012)
     save_setup(begun, my_setup_path())
     shown = panel.show()
+    shown.begin_from("mine")
     made = panel.keep()
     before = dict(shown.told.readout)
     shown.set("route", "radio")
@@ -194,6 +195,7 @@ def test_the_card_writes_the_route_and_keeps_the_instant(home):
 def test_a_measured_lag_stays_while_the_route_does(home):
     save_setup(change_all(SCENE, {"flashes.0.route": "radio", "flashes.0.route_lag": 0.0004}), my_setup_path())
     shown = panel.show()
+    shown.begin_from("mine")
     made = panel.keep()
     assert shown.values["route"] == "radio"
     shown.set("flashes.0.power", 1 / 64)

@@ -1,7 +1,10 @@
-"""A lesson's panel begins from the learner's own set-up, or from the scene where that cannot be, and says so."""
+"""A lesson's panel is built from the learner's own set-up, or from the scene where that cannot be, and says so.
+
+Where both are possible and differ, the panel offers both; a lesson shows it from the scene first.
+"""
 
 from splashlib.shoot import my_setup_path, tea_house
-from splashlib.shoot.files.learner_files import own_setup
+from splashlib.shoot.files.learner_files import is_own, own_setup
 
 
 def begin(build):
@@ -21,6 +24,8 @@ def begin(build):
         return _from_scene(build, f"{trouble}. Until that is mended, this panel starts from the scene.")
     panel, trouble = _tried(build, own)
     if not trouble:
+        if is_own(own) and own != tea_house():
+            panel.offer(lambda: build(tea_house()))
         return panel
     name = my_setup_path().name
     return _from_scene(build, f"This panel cannot show what {name} says: {trouble}. It starts from the scene.")

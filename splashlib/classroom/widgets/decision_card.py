@@ -16,10 +16,11 @@ from splashlib.shoot.setup.table import IN_USE
 
 DOUBTS = ("warning", "bad")
 """Tones of a verdict that are worth repeating before a decision is written."""
+FROM_SCENE = "The panel shows the scene of the course. What you moved in it goes into {file}; all else there stays."
 CHANGED = "{file} has changed since this lesson began from it. What you did not move here stays as the file says."
 
 
-def keep(source, paths, *, panels=()):
+def keep(source, paths, *, panels=(), decide=None):
     """Make the card that takes a lesson's decisions into the learner's own set-up file.
 
     Nothing is written until its button is pressed.
@@ -33,12 +34,14 @@ def keep(source, paths, *, panels=()):
     panels : sequence of Panel
         Those that the decisions come from, where `source` is a function: the card follows them, and repeats their
         verdict where it is not a good one.
+    decide : function of the panels that gives a Setup, where `source` is that with `panels` filled in
+        Tells what would be decided had nothing been moved.
 
     Returns
     -------
     Keep
     """
-    return Keep(source, paths, panels=panels)
+    return Keep(source, paths, panels=panels, decide=decide)
 
 
 @dataclass(frozen=True)
@@ -63,12 +66,12 @@ class _CardFront(anywidget.AnyWidget):
 class Keep:
     """The card; made by `keep`, shown by being a cell's last line."""
 
-    def __init__(self, source, paths, *, panels=()):
+    def __init__(self, source, paths, *, panels=(), decide=None):
         if not paths:
             raise ValueError("a card needs one setting or more to keep")
         for path in paths:
             field(path)
-        self._source, self._paths = source, tuple(paths)
+        self._source, self._paths, self._decide = source, tuple(paths), decide
         self._panels = (source,) if isinstance(source, Panel) else tuple(panels)
         self._lock = threading.RLock()
         self._said, self._error = "", ""
@@ -140,19 +143,36 @@ class Keep:
             return self._source.setup
         return self._source() if callable(self._source) else self._source
 
+    def _at_begin(self):
+        """The set-up that the source would give had nothing been moved in its panels."""
+        if isinstance(self._source, Panel):
+            return self._source.begun.setup
+        return self._decide(*(each.begun for each in self._panels)) if self._decide else self._setup()
+
     def _system(self):
         return self._source.system if isinstance(self._source, Panel) else "metric"
 
     def _chosen(self):
         """Path to value [SI]; the lag of "the style in use" is written to the record of the style chosen here."""
-        setup = self._setup()
+        return self._spelled_values(self._setup())
+
+    def _spelled_values(self, setup):
         return {_spelled(setup, path): value_at(setup, path) for path in self._paths}
 
     def _decided(self, before):
         """As `_chosen`, but what was not moved here stays as the file says, which may have changed meanwhile."""
         chosen = self._chosen()
+        begun = self._begun_from_scene()
+        unmoved = {path for path, value in chosen.items() if path in begun and value == begun[path]}
         stays = [path for path, value in chosen.items() if self._changed(path, before) and value == self._old(path)]
+        stays += [path for path in unmoved if _has(before, path)]
         return chosen | {path: value_at(before, path) for path in stays}
+
+    def _begun_from_scene(self):
+        """What the lesson would have decided before anything was moved, where a panel shows the scene; else {}."""
+        if not any(each.origin == "scene" for each in self._panels):
+            return {}
+        return self._spelled_values(self._at_begin())
 
     def _old(self, path):
         """What the panels began from says of a setting, or None."""
@@ -188,13 +208,18 @@ class Keep:
         label = field(path).label
         return DecisionRow(label[:1].upper() + label[1:], text, show(path, value, self._system()), old != value)
 
+    def _warned(self, changed):
+        if any(each.origin == "scene" for each in self._panels):
+            return FROM_SCENE
+        return CHANGED if changed else ""
+
     def _state(self):
         rows, trouble, changed = self._table()
         name = my_setup_path().name
         return {
             "rows": [[row.label, row.in_file, row.chosen, row.new] for row in rows],
             "doubt": self.doubt,
-            "changed": CHANGED.format(file=name) if changed else "",
+            "changed": self._warned(changed).format(file=name),
             "file": name,
             "said": self._said,
             "error": self._error or trouble,

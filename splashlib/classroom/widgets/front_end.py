@@ -3,7 +3,7 @@
 from pathlib import Path
 
 HERE = Path(__file__).parent
-PARTS = {"panel": ("sight", "steps", "enlarge", "veil")}
+PARTS = {"panel": ("sight", "steps", "enlarge", "veil", "origin")}
 """What else a widget's script is made of; it stands before it. Their styles, where they have some, stand behind."""
 
 

@@ -25,7 +25,7 @@ class LessonPanel:
         guess : splashlib.classroom.record.guess.Guess, optional
             Until it is made, the panel keeps to itself in the browser how things turn out.
         """
-        before, self._shown = self._shown, self._build()
+        before, self._shown = self._shown, self._made()
         if before is not None:
             before.close()
         if guess is not None:
@@ -35,7 +35,13 @@ class LessonPanel:
     @property
     def last(self):
         """The panel that was shown last; where none was, one as it would be shown."""
-        return self._shown or self._build()
+        return self._shown or self._made()
+
+    def _made(self):
+        """The panel; from the scene, which the steps of the lesson speak of, where there is a choice."""
+        panel = self._build()
+        panel.begin_from("scene")
+        return panel
 
 
 def keep_panels(*panels, decided, chosen=None):
@@ -54,4 +60,4 @@ def keep_panels(*panels, decided, chosen=None):
     shown = [each.last for each in panels]
     if chosen is None:
         return keep(shown[0], decided)
-    return keep(lambda: chosen(*shown), decided, panels=shown)
+    return keep(lambda: chosen(*shown), decided, panels=shown, decide=chosen)

@@ -314,7 +314,7 @@ function changes(before, state) {
   return [state.line, ...fresh.map(([label, value]) => `${label}: ${value}`)].filter(Boolean).join(". ");
 }
 
-function render({ model, el }) {
+function mount({ model, el }) {
   const spec = model.get("spec");
   const id = `splash-${Math.random().toString(36).slice(2, 10)}`;
   let link = null;
@@ -402,5 +402,3 @@ function render({ model, el }) {
     model.off("comm_live_update", gone);
   };
 }
-
-export default { render };

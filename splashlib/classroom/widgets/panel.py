@@ -12,6 +12,7 @@ import traitlets
 from splashlib.classroom.questions.wording import sentence
 from splashlib.classroom.widgets.controls import Control, Pick, Toggle, handle
 from splashlib.classroom.widgets.front_end import script, style
+from splashlib.classroom.widgets.guided import VEIL, Guided, GuidedFront
 from splashlib.classroom.widgets.limits import reachable
 from splashlib.classroom.widgets.message import SYSTEMS, asked_for, checked_system
 from splashlib.classroom.widgets.saved_view import display_with_still, new_name, still_html, still_text
@@ -22,7 +23,6 @@ from splashlib.shoot.files.learner_files import own_setup
 
 __all__ = ["Control", "Panel", "Pick", "Toggle", "live"]
 
-VEIL = "Veiled until you have noted your guess further up: what the panel says, and what follows below."
 NOTHING = Description((), "No picture yet.")
 GONE = "this panel has been shown anew since then; the new one can be moved"
 
@@ -67,7 +67,7 @@ def _begun(setup):
     return begun, f"{trouble}. Until that is mended, this panel starts from the scene." if trouble else ""
 
 
-class _PanelFront(anywidget.AnyWidget):
+class _PanelFront(GuidedFront, anywidget.AnyWidget):
     """The panel's face in the browser."""
 
     _esm = script("panel")
@@ -77,12 +77,12 @@ class _PanelFront(anywidget.AnyWidget):
     picture = traitlets.Bytes().tag(sync=True)
     still = traitlets.Unicode().tag(sync=True)
     step = traitlets.Int(0).tag(sync=True)
-    veil = traitlets.Unicode().tag(sync=True)
-    waived = traitlets.Bool(False).tag(sync=True)
 
 
-class Panel:
+class Panel(Guided):
     """Controls, a picture that follows them, and words; made by `live`, shown by being a cell's last line."""
+
+    _drawing = _DRAWING
 
     def __init__(self, picture, *, controls, setup, title="", system="metric", trouble="", steps=()):
         handles = [handle(control) for control in controls]
@@ -93,7 +93,7 @@ class Panel:
         self.steps = tuple(steps)
         self._fine = "scale" in inspect.signature(picture.frame).parameters
         self._start = setup, checked_system(system)
-        self._listeners, self._guess = [], None
+        self._listeners = []
         self._set_out()
         self._image, self._image_number = b"", 0
         self._advance({})
@@ -177,28 +177,7 @@ class Panel:
         with _DRAWING:
             self._front.close()
             self._picture = None
-            if self._guess is not None:
-                self._guess.off_change(self._lift)
-
-    @property
-    def veiled(self):
-        """Whether the browser still hides what the picture tells."""
-        return self._guess is not None and not self._guess.made
-
-    def veil(self, guess):
-        """Hide in the browser what the picture tells until a guess is made; `told` stays as it is.
-
-        Parameters
-        ----------
-        guess : splashlib.classroom.record.guess.Guess
-        """
-        self._guess = guess
-        self._front.observe(lambda change: guess.waive() if change["new"] else None, "waived")
-        guess.on_change(self._lift)
-        self._lift()
-
-    def _lift(self):
-        self._front.veil = VEIL if self.veiled else ""
+            self._let_go()
 
     def _ipython_display_(self):
         display_with_still(self._front, self._repr_mimebundle_()[0])
@@ -207,7 +186,7 @@ class Panel:
         """Give the live panel, and for viewers without Python the picture and its words."""
         bundle = self._front._repr_mimebundle_(**kwargs) if self._picture else {}
         data, metadata = bundle if isinstance(bundle, tuple) else (bundle, {})
-        words = {"told": self._told, "title": self.title, "trouble": self._trouble}
+        words = {"told": self._told, "title": self.title, "trouble": self._trouble, "origin": self._origin_said()}
         data["text/plain"] = VEIL if self.veiled else self._error or still_text(**words)
         if self._image:
             data["text/html"] = still_html(picture=self._image, size=self._size, veiled=self.veiled, **words)

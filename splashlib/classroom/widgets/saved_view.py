@@ -41,7 +41,7 @@ def display_with_still(front, bundle):
         display({WIDGET: bundle[WIDGET], "text/plain": " "}, raw=True)
 
 
-def still_html(*, told, picture, size, title, trouble="", veiled=False):
+def still_html(*, told, picture, size, title, trouble="", origin="", veiled=False):
     """Give the picture and the readout as plain HTML that a notebook viewer lets through.
 
     Parameters
@@ -52,6 +52,8 @@ def still_html(*, told, picture, size, title, trouble="", veiled=False):
     title : str
     trouble : str
         Why this is not the learner's own set-up, or "".
+    origin : str
+        What it begins from, where there is a choice, or "".
     veiled : bool
         Whether it is folded away, since it tells the answer to a guess that is not made yet.
 
@@ -60,6 +62,7 @@ def still_html(*, told, picture, size, title, trouble="", veiled=False):
     str
     """
     parts = [f"<p><strong>{escape(text)}</strong></p>" for text in (title, trouble and f"! {trouble}") if text]
+    parts.append(f"<p>{escape(origin)}</p>" if origin else "")
     parts.append(f"<details><summary>{VEILED}</summary>" if veiled else "")
     parts.append(_image(told.alt, picture, size))
     if told.line:
@@ -71,10 +74,10 @@ def still_html(*, told, picture, size, title, trouble="", veiled=False):
     return f"<div>{''.join(parts)}</div>"
 
 
-def still_text(told, title, trouble=""):
+def still_text(told, title, trouble="", origin=""):
     """Give the words alone, for a terminal."""
     rows = [f"{label}: {value}" for label, value in told.readout]
-    return "\n".join(filter(None, [title, trouble, told.alt, told.line, *rows]))
+    return "\n".join(filter(None, [title, trouble, origin, told.alt, told.line, *rows]))
 
 
 def _image(alt, picture, size):

@@ -5,8 +5,8 @@ import re
 import pytest
 
 from splashlib.classroom.record.progress_file import Progress
+from splashlib.classroom.widgets.guided import VEIL
 from splashlib.classroom.widgets.lesson_panel import LessonPanel
-from splashlib.classroom.widgets.panel import VEIL
 from splashlib.classroom.widgets.saved_view import VEILED
 from tests.browser.demo import demo
 from tests.classroom.samples import sample_exercises
