@@ -5,6 +5,7 @@ import threading
 from dataclasses import replace
 
 from splashlib.classroom.judges import judge
+from splashlib.classroom.judges.in_code import in_code
 from splashlib.classroom.judges.judging import plain_word, real_number
 from splashlib.classroom.judges.replies import UNJUDGED, Reply
 from splashlib.classroom.questions.variants import whole
@@ -15,6 +16,7 @@ from splashlib.classroom.record.remembered import Remembered
 
 TURNED_OUT = {"low": "That was too low.", "high": "That was too high.", "wrong": "It turned out differently."}
 LAST_HINT = "There are no more hints. *Worked solution* shows the whole way."
+ANSWER_IN_CODE = "Answer in code"
 ENOUGH = 20  # so many next variants are tried for other numbers
 
 
@@ -123,7 +125,7 @@ class Exercises:
             return parted
         record = judge.record(self[name], answer, unit, variant=variant)
         reply = self._judged(name, record, variant)
-        return (self.recalled(name, variant) or reply) if reply.outcome == "not_attempted" else reply
+        return reply if reply.outcome != "not_attempted" else self._unanswered(name, variant, reply)
 
     def answer(self, name, given, unit, variant):
         """Judge what was given in a form, as `check` does; there the last answer is always the one that counts."""
@@ -142,6 +144,13 @@ class Exercises:
         if there and not (newest and last.record != _plain(record)):
             return reply
         return replace(reply, note=self._keep(name, variant, "answer", record, reply.outcome, reply.slip))
+
+    def _unanswered(self, name, variant, reply):
+        """What an untouched cell says: it stays folded, so that it never contradicts the form above it."""
+        recalled = self.recalled(name, variant)
+        if recalled is not None:
+            return replace(recalled, folded=ANSWER_IN_CODE)
+        return replace(reply, text=f"{reply.text} {in_code(self[name])}".strip(), folded=ANSWER_IN_CODE)
 
     def recalled(self, name, variant):
         """The reply to the last answer with these numbers, judged again; None where there is none."""

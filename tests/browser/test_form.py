@@ -244,7 +244,7 @@ def test_the_answers_are_in_the_learners_file(page):
     rows = connection.execute("SELECT question, act, outcome, answer FROM attempts ORDER BY id").fetchall()
     connection.close()
     assert ("time formula", "answer", "right", '{"text": "sqrt(2*h/g)"}') in rows
-    assert {act for _, act, _, _ in rows} == {"answer", "hint", "worked", "prediction"}
+    assert {act for _, act, _, _ in rows} == {"answer", "hint", "worked", "prediction", "fresh"}
 
 
 def test_the_saved_notebook_shows_the_questions(page):

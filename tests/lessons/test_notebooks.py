@@ -7,6 +7,7 @@ import ast
 import importlib
 import re
 import time
+from html import unescape
 from pathlib import Path
 
 import nbformat
@@ -76,7 +77,10 @@ def in_code(lesson: str, name: str, unit: str | None = None) -> str:
         return f"(lambda made: exec({written!r}, made) or made[{defined!r}])({{}})"
     # A fresh kernel asks variant 1, whatever other tests have gone on to here.
     answer = judge.kind_of(question).right_answer(question, judge.numbers(question, 1), 1)
-    return repr(answer / find_unit(unit).size if unit else answer)
+    if question.kind != "number":
+        return repr(answer)
+    unit = unit or question.unit
+    return f"{answer / find_unit(unit).size!r}, {unit!r}"
 
 
 def said(cell) -> str:
@@ -125,6 +129,19 @@ def test_untouched_it_writes_nothing(untouched):
 def test_untouched_no_exercise_is_attempted(untouched):
     node, _ = untouched
     assert set(map(tuple, verdicts(node).values())) == {("not_attempted",)}
+
+
+def test_untouched_answer_cells_are_folded_and_give_nothing_away(untouched):
+    """Under a right answer in the form no open words say "Not answered yet", and no unit stands that the form hides."""
+    node, _ = untouched
+    for cell in cells(node, tag="answer"):
+        assert cell.metadata["jupyter"]["source_hidden"], cell.id
+        (html,) = (output.data["text/html"] for output in cell.outputs)
+        opened = re.sub(r"<details>.*?</details>", "", html, flags=re.S)
+        assert re.sub(r"<[^>]+>", "", opened).strip() == "", cell.id
+        assert "<summary>Answer in code</summary>" in html
+        name = re.search(r'exercises\.check\("(\w+)", \.\.\.\)', cell.source)[1]
+        assert f'exercises.check("{name}", ' in unescape(html), cell.id
 
 
 def test_panels_show_a_picture_in_words_where_nothing_runs(untouched):

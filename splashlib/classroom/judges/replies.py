@@ -39,6 +39,8 @@ class Reply:
     """Which place in the lesson to look at again."""
     note: str = ""
     """A word about the keeping of progress, if there is one."""
+    folded: str = ""
+    """The words behind which all this is folded away in a cell, or ""."""
 
     @property
     def right(self):
@@ -67,5 +69,7 @@ class Reply:
     def _repr_html_(self):
         from splashlib.classroom.questions.wording import to_html
 
-        outcome = html.escape(self.outcome)
-        return f'<div class="sl-reply" data-outcome="{outcome}">{to_html(self.markdown)}</div>'
+        outcome, shown = html.escape(self.outcome), to_html(self.markdown)
+        if self.folded:
+            shown = f"<details><summary>{html.escape(self.folded)}</summary>{shown}</details>"
+        return f'<div class="sl-reply" data-outcome="{outcome}">{shown}</div>'

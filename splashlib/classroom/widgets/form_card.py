@@ -100,7 +100,7 @@ def _choice(question, values, variant):
 
 def _function(question, values, variant):
     names = ", ".join(question.inputs)
-    return {"kind": "code", "help": to_html(f"Write it in the cell below; it takes `{names}`.")}
+    return {"kind": "code", "help": to_html(f"Open the folded cell below and write it there; it takes `{names}`.")}
 
 
 def _settings(question, values, variant):
