@@ -66,7 +66,7 @@ def answered(lesson: str, source: str) -> str:
 def in_code(lesson: str, name: str, unit: str | None = None) -> str:
     """An answer that passes, as it is typed in code."""
     from splashlib.classroom.judges import judge
-    from splashlib.classroom.questions.units import find_unit
+    from splashlib.classroom.questions.units import UNITS
 
     exercises = importlib.import_module(f"lessons.{lesson}.exercises").exercises
     question = exercises[name]
@@ -80,7 +80,8 @@ def in_code(lesson: str, name: str, unit: str | None = None) -> str:
     if question.kind != "number":
         return repr(answer)
     unit = unit or question.unit
-    return f"{answer / find_unit(unit).size!r}, {unit!r}"
+    value = repr(answer / UNITS[unit].size)
+    return f"{value}, {unit!r}" if unit else value
 
 
 def said(cell) -> str:

@@ -23,7 +23,7 @@ class GuidedFront(traitlets.HasTraits):
 class Guided:
     """The part of `Panel` that lessons use."""
 
-    _guess, _origin, _origins = None, "", {}
+    _guess, _origin, _origins, _unseen = None, "", {}, ()
 
     @property
     def origin(self):
@@ -47,6 +47,7 @@ class Guided:
         scene : function without arguments that builds the same panel from the scene
         """
         self._origins, self._origin = {"mine": lambda: self._parts(mine), "scene": lambda: self._parts(scene())}, "mine"
+        self._unseen = []
         mine = SimpleNamespace(**{name: getattr(self, name) for name in PARTS}, _front=None)
         self._front.origin = self._origin_told()
         self._front.observe(lambda change: self.begin_from(change["new"]), "chosen")
@@ -70,7 +71,7 @@ class Guided:
 
     def _parts(self, panel):
         if panel._front is not None:
-            panel._front.close()
+            self._unseen.append(panel._front)
         return {name: getattr(panel, name) for name in PARTS}
 
     def _origin_said(self):
@@ -99,6 +100,9 @@ class Guided:
     def _let_go(self):
         """Hold no pictures, and be held by no exercises, any more."""
         self._origins = {}
+        # Not before: a browser that still makes a widget complains of one that is gone.
+        for front in self._unseen:
+            front.close()
         if self._guess is not None:
             self._guess.off_change(self._lift)
 
