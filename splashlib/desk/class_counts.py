@@ -9,6 +9,7 @@ from importlib import import_module
 
 from splashlib.classroom.judges import judge
 from splashlib.classroom.judges.replies import Reply
+from splashlib.classroom.questions.wording import say
 from splashlib.desk.class_files import Skipped
 from splashlib.desk.house import TEXT, lessons_folder, written
 
@@ -196,13 +197,14 @@ def _answer(attempt, reply, question, learner, found, mistakes):
     mistake = mistakes.setdefault((*key, reply.slip), Mistake(lesson=key[0], question=key[1], slip=reply.slip))
     mistake.times += 1
     mistake.learners.add(learner.file)
-    mistake.typed, mistake.reply = typed(question, attempt.record), reply
+    mistake.typed, mistake.reply = typed(question, attempt.record, attempt.variant), reply
 
 
-def typed(question, record):
+def typed(question, record, variant=1):
     """A stored answer, short, for an example; whatever it is, it is text."""
     if "option" in record:
-        return next((str(option.text) for option in question.options if option.key == record["option"]), "")
+        values = judge.numbers(question, variant)
+        return next((say(option.text, values) for option in question.options if option.key == record["option"]), "")
     # An answer given in code has all its digits; six are enough to see what was meant.
     value = record.get("value", "")
     text = record.get("text", f"{value:.6g}" if isinstance(value, float) else str(value))

@@ -8,7 +8,7 @@ from collections import Counter
 from dataclasses import dataclass
 from pathlib import Path
 
-from splashlib.classroom.record.progress_file import FILE_NAME, Progress, Unfit
+from splashlib.classroom.record.progress_file import FILE_NAME, Foreign, Progress, Unfit
 from splashlib.desk.trouble import Trouble
 
 ENDING = ".sqlite"
@@ -51,8 +51,6 @@ def collected(folder):
     if not folder.is_dir():
         raise Trouble(f"{said(folder)} is a file; name the folder that it lies in")
     files, skipped = _found(folder)
-    if not files and not skipped:
-        raise Trouble(f"{said(folder)} holds no progress file; each learner's is called {FILE_NAME}")
     names, read = _names(folder, files), []
     with tempfile.TemporaryDirectory(prefix="splash-report-") as room:
         for path in files:
@@ -60,9 +58,16 @@ def collected(folder):
             try:
                 tag, attempts = _copied_and_read(path, Path(room))
             except Unfit as problem:
-                skipped.append(Skipped(file=place, why=str(problem)))
+                # What other programs keep beside a learner's file is no news, unless it bears our name.
+                if not isinstance(problem, Foreign) or path.name == FILE_NAME:
+                    skipped.append(Skipped(file=place, why=str(problem)))
+                continue
+            if not attempts:
+                skipped.append(Skipped(file=place, why="is empty; it counts for no learner"))
                 continue
             read.append((tag, Sheet(name=names[path], file=place, attempts=tuple(attempts))))
+    if not read and not skipped:
+        raise Trouble(f"{said(folder)} holds no progress file; each learner's is called {FILE_NAME}")
     sheets, copies = _without_copies(read)
     skipped = sorted([*skipped, *copies], key=lambda each: each.file)
     return sorted(sheets, key=lambda each: each.name.casefold()), skipped

@@ -10,11 +10,15 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from splashlib.classroom.questions.slip_words import in_words
 from splashlib.classroom.questions.wording import quoted, to_html
 from splashlib.desk.class_counts import stopped
 from splashlib.desk.report_style import STYLE
 
 TEMPLATE = "report.html"
+OPEN = 4
+"""So many slips stand open at least, if they were seen more than once, and as many as there are learners; a page of
+paper holds that for six. The others are folded."""
 SIGNS = {"right": "✓", "tried": "~", "open": ""}
 
 
@@ -37,6 +41,10 @@ class Table:
     rows: list
     note: str = ""
     kind: str = ""
+    fold: str = ""
+    """The words of what is folded away: the whole table, or `more`."""
+    more: tuple = ()
+    """Further rows, folded below the others."""
 
 
 def page(overview, skipped=()):
@@ -119,19 +127,30 @@ def _progress(learner, part):
 
 
 def _mistakes(overview):
-    rows = []
-    for each in overview.mistakes:
-        times = f"{people(len(each.learners))}, {each.times} time{'' if each.times == 1 else 's'}"
-        bar = Cell(text=times, share=round(100 * len(each.learners) / len(overview.learners)))
-        place = f"{words(each.lesson)}: {words(each.question)}"
-        rows.append(_plain(words(each.slip), place, bar, len(each.stuck), Cell(text=_advice(each))))
+    """The slips that many made or one made again and again stand open; what was seen once is folded."""
+    questions = {(part.name, name): each for part in overview.parts for name, each in part.questions.items()}
+    rows = [_mistake(each, questions, len(overview.learners)) for each in overview.mistakes]
+    # The most frequent come first, by learners and then by times: the open ones are the first so many.
+    often = next((at for at, each in enumerate(overview.mistakes) if each.times == 1), len(rows))
+    shown = min(often, max(OPEN, len(overview.learners)))
+    once = sum(each.times == 1 for each in overview.mistakes)
     return Table(
         title="What went wrong, and what to say",
         caption="Slips, the most frequent first",
         heads=("Slip", "Lesson and question", "Made by", "Not right yet", "What to say, to one of their answers"),
-        rows=rows,
+        rows=rows[:shown],
+        more=tuple(rows[shown:]),
+        fold=f"{len(rows) - shown} more, of which {once} {'was' if once == 1 else 'were'} seen once",
         kind="slips",
     )
+
+
+def _mistake(each, questions, learners):
+    times = f"{people(len(each.learners))}, {each.times} time{'' if each.times == 1 else 's'}"
+    bar = Cell(text=times, share=round(100 * len(each.learners) / learners))
+    place = f"{words(each.lesson)}: {words(each.question)}"
+    said = in_words(questions[each.lesson, each.question], each.slip)
+    return _plain(said, place, bar, len(each.stuck), Cell(text=_advice(each)))
 
 
 def _advice(mistake):
@@ -142,8 +161,10 @@ def _advice(mistake):
 
 
 def _kinds(overview):
-    who, times, where = {}, Counter(), {}
+    who, times, where, said = {}, Counter(), {}, {}
+    questions = {(part.name, name): each for part in overview.parts for name, each in part.questions.items()}
     for each in overview.mistakes:
+        said[each.slip] = in_words(questions[each.lesson, each.question], each.slip)
         who.setdefault(each.slip, set()).update(each.learners)
         where.setdefault(each.slip, set()).add((each.lesson, each.question))
         times[each.slip] += each.times
@@ -152,7 +173,8 @@ def _kinds(overview):
         title="The same slips over the whole course",
         caption="Slips by kind",
         heads=("Slip", "Learners", "Times", "Questions"),
-        rows=[_plain(words(slip), len(who[slip]), times[slip], len(where[slip])) for slip in order],
+        rows=[_plain(said[slip], len(who[slip]), times[slip], len(where[slip])) for slip in order],
+        fold="Show them by kind",
     )
 
 
@@ -183,6 +205,7 @@ def _questions(overview):
         caption="All questions that count",
         heads=("Lesson and question", "Right", "Tried, not right yet", "Answers", "Hints and solutions"),
         rows=rows,
+        fold="Show every question",
     )
 
 
@@ -200,6 +223,7 @@ def _predictions(overview):
         caption="Predictions, before anything was shown",
         heads=("Lesson", "Noted by", "As it turned out", "Most frequent other expectation"),
         rows=rows,
+        fold="Show the predictions",
     )
 
 

@@ -27,10 +27,21 @@ code {{ background: #f1efe7; padding: 0 .25rem; border-radius: 3px; }}
 .slips td:nth-child(3) {{ min-width: 10rem; }}
 .slips td:nth-child(5) {{ min-width: 24rem; }}
 .bar {{ display: block; height: .5rem; margin-top: .3rem; background: {WATER}; }}
+summary {{ cursor: pointer; padding: .4rem 0; color: #535d63; }}
 @media print {{
   @page {{ size: A4 landscape; margin: 12mm; }}
-  body {{ background: none; font-size: 10pt; }}
+  body {{ background: none; font-size: 8pt; line-height: 1.25; }}
   main {{ max-width: none; padding: 0; }}
+  h1 {{ font-size: 14pt; }}
+  h2 {{ font-size: 11pt; margin: .8rem 0 .2rem; border-width: 1px; }}
+  .lead {{ font-size: 9pt; }}
+  caption, .folded, details:not([open]) {{ display: none; }}
+  .folded:has(details[open]) {{ display: block; }}
+  th, td {{ padding: .1rem .4rem; }}
+  section > .quiet, .bar {{ display: none; }}
+  .slips td p {{ display: inline; margin: 0; }}
+  .slips td:nth-child(3) {{ min-width: 0; white-space: nowrap; }}
+  .slips td:nth-child(5) {{ width: 55%; }}
   .wide {{ overflow: visible; }}
   .slips td:nth-child(5) {{ min-width: 0; }}
   h2 {{ break-after: avoid; }}

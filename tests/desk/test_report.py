@@ -16,7 +16,8 @@ from pathlib import Path
 import pytest
 
 from splashlib.classroom.judges import judge
-from splashlib.classroom.record.progress_file import FILE_NAME, Progress
+from splashlib.classroom.questions.slip_words import SLIP_WORDS, in_words
+from splashlib.classroom.record.progress_file import FILE_NAME, Progress, _prepare
 from splashlib.desk import class_counts, commands
 from splashlib.desk.class_counts import count, parts, stopped
 from splashlib.desk.class_files import collected
@@ -220,10 +221,13 @@ def test_the_page_says_what_was_counted(classroom, overview, tmp_path):
     done = read.tables["Right answers in each lesson"]
     assert len(done) == LEARNERS + 2
     assert done[-1][1:-1] == [str(sum(who.finished(part) for who in overview.learners)) for part in PARTS]
-    slips = read.tables["Slips, the most frequent first"]
-    assert len(slips) == len(overview.mistakes) + 1
-    for row, mistake in zip(slips[1:], overview.mistakes, strict=True):
-        assert row[0] == mistake.slip.replace("_", " ")
+    slips = read.tables["Slips, the most frequent first"][1:]
+    assert len(slips) == LEARNERS
+    slips += read.tables["Slips, the most frequent first, the rest"][1:]
+    assert len(slips) == len(overview.mistakes)
+    questions = {(part.name, question.name): question for part, question in COUNTED}
+    for row, mistake in zip(slips, overview.mistakes, strict=True):
+        assert row[0] == in_words(questions[mistake.lesson, mistake.question], mistake.slip)
         assert row[2].startswith(f"{len(mistake.learners)} learner")
         assert row[3] == str(len(mistake.stuck))
         plain = re.sub(r"\W+", "", mistake.reply.text)[:30]
@@ -304,6 +308,73 @@ def test_unfit_files_are_named_and_skipped(mixed, capsys):
         assert re.search(rf"skipped: .*{file} .*{why}", out), file
     assert text.count("<li><strong>") == 4
     assert {path: path.read_bytes() for path in mixed.rglob("*.sqlite")} == before
+
+
+def test_an_empty_file_is_no_learner(mixed, capsys):
+    for name in ("nobody.sqlite", "begun.sqlite"):
+        (mixed / name).touch()
+    with Progress(mixed / "begun.sqlite")._open(create=True) as connection:
+        connection.execute("BEGIN")
+        _prepare(connection.cursor())
+        connection.execute("COMMIT")
+    _, text = reported(mixed)
+    out = capsys.readouterr().out
+    assert "1 learner:" in out
+    assert "skipped: nobody.sqlite is empty; it counts for no learner" in out
+    assert "skipped: begun.sqlite is empty; it counts for no learner" in out
+    assert text.count(">nobody</th>") == text.count(">begun</th>") == 0
+
+
+def test_files_of_other_programs_are_passed_over_in_silence(mixed, capsys):
+    (mixed / "browser").mkdir()
+    for place in (mixed / "history.sqlite", mixed / "browser" / "places.sqlite", mixed / "browser" / FILE_NAME):
+        with sqlite3.connect(place) as connection:
+            connection.execute("CREATE TABLE visits (at TEXT)")
+    _, text = reported(mixed)
+    out = capsys.readouterr().out
+    for said in (text, out):
+        assert "history" not in said
+        assert "places" not in said
+    # One that bears the learner's name is told.
+    assert "skipped: browser/my_progress.sqlite is not a file of this course" in out
+
+
+def test_a_folder_with_files_of_other_programs_only_holds_no_progress(tmp_path, capsys):
+    with sqlite3.connect(tmp_path / "history.sqlite") as connection:
+        connection.execute("CREATE TABLE visits (at TEXT)")
+    assert commands.main(["report", str(tmp_path)]) == 1
+    assert "holds no progress file" in capsys.readouterr().err
+
+
+def test_what_was_seen_once_is_folded(tmp_path):
+    part, lead = PARTS[0], PARTS[0].questions["lead"]
+    for who, slips in {"ann": ("from the hand", "no root"), "ben": ("from the hand",)}.items():
+        for slip in slips:
+            given = judge.kind_of(lead).slip_answer(
+                lead, next(each for each in lead.slips if each.name == slip), judge.numbers(lead, 1), 1
+            )
+            answer(Progress(tmp_path / f"{who}.sqlite"), part, lead, given, 1)
+    _, text = reported(tmp_path)
+    read = Reader(text)
+    first, rest = (read.tables[f"Slips, the most frequent first{more}"][1:] for more in ("", ", the rest"))
+    assert [row[0] for row in first] == ["counted from the hand instead of the beam"]
+    assert [row[0] for row in rest] == ["forgot the square root"]
+    fold = text[text.index("<details><summary>1 more, of which 1 was seen once") :]
+    assert "forgot the square root" in fold[: fold.index("</details>")]
+
+
+def test_every_slip_of_the_course_has_words():
+    """Names are short and stay; a teacher reads what they mean. A new name gets its words in slip_words.py."""
+    named = {
+        slip.name for part in PARTS for each in part.questions.values() if each.kind != "choice" for slip in each.slips
+    }
+    assert {name for name in named if name not in SLIP_WORDS} == set()
+    assert all(len(words.split()) > 2 for words in SLIP_WORDS.values())
+
+
+def test_an_option_is_told_by_its_text():
+    question = next(part for part in PARTS if part.name == "stops").questions["without_room"]
+    assert in_words(question, "iso pays") == "chose “ISO two stops up”"
 
 
 def test_a_report_can_be_made_again(mixed):

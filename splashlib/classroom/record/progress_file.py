@@ -18,7 +18,7 @@ from pathlib import Path
 from splashlib.classroom.record.attempt_rows import COLUMNS, Attempt, attempts_in, select
 from splashlib.shoot import home
 
-__all__ = ["APPLICATION", "FILE_NAME", "VERSION", "Attempt", "Progress", "Unfit"]
+__all__ = ["APPLICATION", "FILE_NAME", "VERSION", "Attempt", "Foreign", "Progress", "Unfit"]
 
 FILE_NAME = "my_progress.sqlite"
 APPLICATION = 0x53504C41  # marks the file as ours
@@ -37,6 +37,10 @@ MOST_WORK = 10.0  # so long a file may keep a report busy [s]
 
 class Unfit(Exception):
     """The file cannot be used as it is."""
+
+
+class Foreign(Unfit):
+    """The file belongs to another program."""
 
 
 class Progress:
@@ -215,7 +219,7 @@ def _check(connection, *, thorough):
     """Raise Unfit for a file that is not ours, newer than we are, or damaged."""
     ours, version = _pragma(connection, "application_id") == APPLICATION, _pragma(connection, "user_version")
     if not ours and (version or _tables(connection)):
-        raise Unfit("is not a file of this course")
+        raise Foreign("is not a file of this course")
     if ours and version > VERSION:
         raise Unfit(f"was written by a newer version of this course (file version {version}, known {VERSION})")
     if thorough and _pragma(connection, "quick_check") != "ok":
