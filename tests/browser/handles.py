@@ -198,7 +198,7 @@ class Slider(_Control):
     def text(self):
         """Its value in words, as spoken and shown."""
         spoken = self.node.get_attribute("aria-valuetext")
-        shown = self.node.locator("xpath=..").locator(".splash-value").inner_text()
+        shown = self.node.locator("xpath=..").locator(".splash-value").input_value()
         assert spoken == shown, f"a screen reader hears {spoken!r}, the eye sees {shown!r}"
         return spoken
 
@@ -223,6 +223,14 @@ class Slider(_Control):
         for share in shares:
             mouse.move(box["x"] + 10 + (box["width"] - 20) * share, y)
         mouse.up()
+        return self
+
+    def type(self, text):
+        """Type a number into its field, and press Enter."""
+        field = self.node.locator("xpath=..").locator(".splash-value")
+        field.focus()
+        self.page.keyboard.type(text)
+        self.page.keyboard.press("Enter")
         return self
 
 

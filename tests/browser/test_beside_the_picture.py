@@ -60,3 +60,35 @@ def test_the_picture_is_enlarged_by_key_and_by_click(notebook):
         large.click()
         large.wait_for(state="detached")
         assert page.complaints == []
+
+
+def test_a_number_is_typed_beside_a_slider(notebook):
+    with notebook(notebook_of(DEMO)) as page:
+        page.run_all()
+        panel = page.panel(0)
+        height = panel.slider("Release height").type("55,3")
+        panel.wait()
+        assert height.text == "55.3 cm"
+        assert page.python("panel.setup.drop.release_height") == 0.553
+        assert panel.readout["Release height"] == "55.3 cm"
+        field = panel.root.get_by_role("textbox", name="Release height, typed")
+        assert field.evaluate("(node) => node === document.activeElement"), "the focus stays for the next try"
+        height.type("12.1")
+        panel.wait()
+        assert "beam reaches up to" in panel.alert
+        assert height.text == "55.3 cm"
+        height.type("high")
+        panel.wait()
+        assert 'Release height is "high"' in panel.alert
+        power = panel.slider("Flash power").type("1/64")
+        panel.wait()
+        assert (panel.alert, power.text) == ("", "1/64")
+        field.fill("40")
+        panel.slider("Delay").focus()
+        panel.wait()
+        assert height.text == "40.0 cm", "leaving the field sends it too"
+        panel.slider("Release height").press("ArrowRight")
+        panel.wait()
+        assert height.text == "40.5 cm"
+        assert page.axe() == []
+        assert page.complaints == []

@@ -22,14 +22,16 @@ def asked_for(content, handles):
     Returns
     -------
     dict
-        "moved" (names to values, no longer positions), "system", "scale", "rest", "reset", and as they came "view",
-        "number", "hello", "have". ValueError with one line where the message cannot be read.
+        "moved" (names to values, no longer positions), "typed" (names to words typed beside a slider), "system",
+        "scale", "rest", "reset", and as they came "view", "number",
+        "hello", "have". ValueError with one line where the message cannot be read.
     """
     if not isinstance(content, dict):
         raise ValueError(f"the message is {quoted(content)}; it must be an object")
     system = content.get("system")
     return {
         "moved": _moved(content.get("moved") or {}, handles),
+        "typed": _typed(content.get("typed") or {}, handles),
         "system": checked_system(system) if system else None,
         "scale": _scale(content.get("scale") or 1),
         **{key: bool(content.get(key)) for key in ("rest", "reset")},
@@ -44,6 +46,17 @@ def _moved(moved, handles):
         if name not in handles:
             raise ValueError(f"there is no control {quoted(name)} in this panel")
     return {name: handles[name].value(at) for name, at in moved.items()}
+
+
+def _typed(typed, handles):
+    if not isinstance(typed, dict):
+        raise ValueError(f"typed is {quoted(typed)}; it must name sliders and what was typed")
+    for name, text in typed.items():
+        if name not in handles or handles[name].kind != "range":
+            raise ValueError(f"there is no slider {quoted(name)} in this panel")
+        if not isinstance(text, str):
+            raise ValueError(f"what was typed for {name} is {quoted(text)}; it must be a text")
+    return typed
 
 
 def _scale(scale):

@@ -16,15 +16,27 @@ const WORDS = {
 
 // ---- controls: each one has set(at, text) and tells `moved(name, at)`
 
-function rangeControl(spec, id, moved) {
+function rangeControl(spec, id, moved, typed) {
   const input = element("input", {
     type: "range", id, min: 0, max: spec.texts.length - 1, step: 1, class: "splash-range",
   });
-  const value = element("span", { class: "splash-value", "aria-hidden": "true" });
+  // What the slider stands at, and a field to type it in.
+  const value = element("input", {
+    type: "text", class: "splash-value", "aria-label": `${spec.label}, typed`, autocomplete: "off", spellcheck: "false", maxlength: 60,
+  });
   const ends = element("div", { class: "splash-ends", "aria-hidden": "true" });
   let texts = spec.texts;
+  let shown = "";
   const show = (text) => {
-    setText(value, text);
+    // What is being typed is not written over by an answer to something else.
+    const focused = document.activeElement === value;
+    if (!focused || value.value === shown) {
+      value.value = text;
+      // The next number that is typed takes its place.
+      if (focused) value.select();
+    }
+    shown = text;
+    value.style.width = `${Math.max(4, text.length) + 1.5}ch`;
     input.setAttribute("aria-valuetext", text);
     const share = input.max > 0 ? input.value / input.max : 0;
     input.style.setProperty("--share", share);
@@ -37,9 +49,19 @@ function rangeControl(spec, id, moved) {
     show(texts[Number(input.value)]);
     moved(spec.name, Number(input.value));
   });
+  value.addEventListener("focus", () => value.select());
+  value.addEventListener("change", () => {
+    const text = value.value;
+    value.value = shown;
+    if (document.activeElement === value) value.select();
+    if (text.trim() && text !== shown) typed(spec.name, text);
+  });
+  value.addEventListener("keydown", (event) => {
+    if (event.key === "Escape") value.value = shown;
+  });
   name(texts);
-  const head = element("div", { class: "splash-row" }, element("label", { for: id }, spec.label), value);
-  const node = element("div", { class: "splash-control", "data-name": spec.name }, head, input);
+  const node = element("div", { class: "splash-control splash-slider", "data-name": spec.name },
+    element("label", { for: id }, spec.label), input, value);
   if (texts.length <= MANY_TICKS) {
     const ticks = texts.map(() => element("i"));
     node.append(element("div", { class: "splash-ticks", "aria-hidden": "true" }, ...ticks));
@@ -98,7 +120,7 @@ const KINDS = { range: rangeControl, radio: radioControl, select: selectControl,
 function build(spec, id, link) {
   const page = { controls: {} };
   for (const [number, each] of spec.controls.entries()) {
-    page.controls[each.name] = KINDS[each.kind](each, `${id}-c${number}`, link.moved);
+    page.controls[each.name] = KINDS[each.kind](each, `${id}-c${number}`, link.moved, link.typed);
   }
   const [width, height] = spec.size;
   // An image that has neither source nor text gets no box, and Chromium may forget to give it one later.
@@ -322,6 +344,7 @@ function mount({ model, el }) {
   const page = build(spec, id, {
     moved: (...all) => link.moved(...all),
     ask: (...all) => link.ask(...all),
+    typed: (name, text) => link.ask({ typed: { [name]: text } }),
     step(at) {
       model.set("step", at);
       model.save_changes();

@@ -16,6 +16,7 @@ from splashlib.classroom.widgets.guided import VEIL, Guided, GuidedFront
 from splashlib.classroom.widgets.limits import reachable
 from splashlib.classroom.widgets.message import SYSTEMS, asked_for, checked_system
 from splashlib.classroom.widgets.saved_view import display_with_still, new_name, still_html, still_text
+from splashlib.classroom.widgets.typed import typed_value
 from splashlib.physics.checks import OutOfRange
 from splashlib.picture.kit.canvas import Description
 from splashlib.shoot import change_all, field, tea_house, value_at
@@ -220,6 +221,20 @@ class Panel(Guided):
             self._error = self._trace = ""
             self._notes = _notes(caught)
 
+    def _take_typed(self, typed):
+        """Take exactly what was typed, or stay as it was and say why in one line."""
+        self._stopped = ""
+        try:
+            moved = {name: typed_value(self._handles[name], text, self._system) for name, text in typed.items()}
+        except ValueError as problem:
+            self._stopped = _one_line(problem)
+            return
+        self._advance(moved)
+        if self._error and not self._trace:
+            self._stopped = self._error
+            self._wanted.clear()
+            self._advance({})
+
     def _stop_on_the_way(self, moved, system):
         """Let sliders that were dragged too far stop at the last place that is possible, and say why they do."""
         reason, handles = self._error, [self._handles[name] for name in moved]
@@ -316,7 +331,9 @@ class Panel(Guided):
         known = hello and asked["have"] == self._image_number
         if asked["reset"]:
             self._set_out()
-        if asked["moved"] or system or asked["reset"]:
+        if asked["typed"]:
+            self._take_typed(asked["typed"])
+        elif asked["moved"] or system or asked["reset"]:
             self._stopped = ""
             self._advance(asked["moved"], system)
             if self._error and asked["moved"]:

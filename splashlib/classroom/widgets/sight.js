@@ -60,7 +60,7 @@ function fit(page) {
     style.setProperty("--side", `${Math.max(0, wide - shown - GAP)}px`);
   }
   if (page.root.dataset.layout === "under") {
-    style.setProperty("--stage", `${Math.floor(stage - page.figure.offsetHeight - 12)}px`);
+    style.setProperty("--stage", `${Math.max(120, Math.floor(stage - page.figure.offsetHeight - 12))}px`);
   }
 }
 
