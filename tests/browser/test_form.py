@@ -252,8 +252,8 @@ def test_the_saved_notebook_shows_the_questions(page):
     texts = [
         re.sub(r"<[^>]+>", "", output["data"]["text/html"])
         for cell in saved.cells
-        for output in cell.outputs
-        if "text/html" in output.get("data", {})
+        for output in cell.get("outputs", [])
+        if "data-splash-still" in output.get("data", {}).get("text/html", "")
     ]
     assert len(texts) == 7
     # On the live page nothing of it is seen twice.
