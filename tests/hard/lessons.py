@@ -19,6 +19,7 @@ from functools import partial
 from pathlib import Path
 
 import nbformat
+from ipywidgets import Widget
 
 from splashlib.classroom.widgets.panel import Panel
 from splashlib.desk.build import built
@@ -160,6 +161,8 @@ def run(count, lessons=None, names=None):
                 except AssertionError as problem:
                     wrong.append(f"{name}: {problem}")
                     print(wrong[-1], flush=True) if __name__ == "__main__" else None
+                finally:
+                    Widget.close_all()  # as when a kernel ends
         finally:
             os.environ.pop("SPLASH_HOME") if before is None else os.environ.update(SPLASH_HOME=before)
     assert not wrong, "\n\n".join(wrong)
