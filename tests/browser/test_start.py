@@ -63,6 +63,21 @@ def test_every_control_by_keyboard(notebook, picture):
         assert page.complaints == []
 
 
+def test_a_notebook_that_is_run_again_shows_one_panel_that_lives(notebook, picture):
+    """The panel before is closed by then; neither the page nor the new panel may mind."""
+    with notebook("01_start.ipynb") as page:
+        page.run_all()
+        page.panel(0).slider("Delay").press("End")
+        page.run_all()
+        panel = page.panel(0)
+        assert page.page.locator(".splash").count() == 1
+        same(page, panel, picture, START)
+        panel.slider("Delay").press("ArrowRight")
+        panel.wait()
+        same(page, panel, picture, START | {"trigger.delay": 0.0005})
+        assert page.complaints == []
+
+
 def test_the_panel_writes_the_set_up_on_request_only(notebook):
     with notebook("01_start.ipynb") as page:
         page.run_all()
