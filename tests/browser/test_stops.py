@@ -19,7 +19,10 @@ def picture():
 
 
 def same(panel, picture, *, heads=1, system="metric", **changes):
-    """The panel shows, says and offers in words what the library computes; gives the set-up."""
+    """The panel shows, says and offers in words what the library computes; gives the set-up.
+
+    The line names the handle moved last first, so one handle is moved from one call to the next.
+    """
     panel.wait()
     names = {"power": POWER, "distance": DISTANCE, "loss": LOSS, "aperture": "camera.aperture", "iso": "camera.iso"}
     setup = change_all(SCENE, {names[name]: value for name, value in changes.items()})
@@ -67,6 +70,7 @@ def test_every_control_by_keyboard(notebook, picture):
         assert panel.readout["The room alone"] == said(room_over_metered(setup))
         assert panel.tone != "good"
         iso.press("ArrowLeft", 5)
+        same(panel, picture, power=1 / 128)
 
         # Paid by the flash: it stays out.
         heads.press("ArrowDown")
@@ -95,6 +99,7 @@ def test_every_control_by_keyboard(notebook, picture):
         same(panel, picture)
 
         power.press("ArrowLeft", 3)
+        same(panel, picture, power=1 / 64)
         distance.press("ArrowLeft", 10)
         same(panel, picture, power=1 / 64, distance=0.90)
         mine = write_by_keyboard(page)
