@@ -45,7 +45,7 @@ class Decided:
 
     def _repr_html_(self):
         body = "".join(f'<tr><th scope="row">{_cell(row[0])}</th>{_cells(row[1:])}</tr>' for row in self.rows)
-        head = "".join(f'<th scope="col">{each}</th>' for each in ("", "yours", "our scene"))
+        head = "".join(f'<th scope="col">{each}</th>' for each in ("decision", "yours", "our scene"))
         return f"<p>{escape(self.said)}</p><table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
 
 

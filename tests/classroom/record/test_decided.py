@@ -42,3 +42,7 @@ def test_a_file_with_a_mistake_is_told_in_one_line(file):
 def test_a_name_from_the_file_cannot_become_markup(file):
     save_setup(change_all(tea_house(), {"drop.name": "<b>plum</b>"}), file)
     assert "<b>" not in decided()._repr_html_()
+
+
+def test_every_column_has_a_head_to_be_read_out():
+    assert '<th scope="col"></th>' not in decided()._repr_html_()
