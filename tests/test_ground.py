@@ -84,7 +84,7 @@ def test_the_course_is_in_order():
     assert set(lessons.TWO_HOURS) <= set(names)
     path = [lesson for lesson in lessons.COURSE if lesson.name in lessons.TWO_HOURS]
     assert [lesson.name for lesson in path] == list(lessons.TWO_HOURS), "the path goes up with the numbers"
-    assert sum(lesson.minutes for lesson in path) + lessons.BREAK <= 125
+    assert sum(lesson.minutes for lesson in path) + lessons.BREAK <= 120
 
 
 def test_readme_lists_the_lessons_that_are_there():

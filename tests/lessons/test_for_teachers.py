@@ -197,7 +197,7 @@ def test_every_lesson_has_forms_predictions_and_slips_that_point_somewhere(lesso
     foretold = set(re.findall(r'exercises\.predict\(\s*"([^"]+)"', text))
     assert foretold
     assert foretold == set(re.findall(r'exercises\.look_back\(\s*"([^"]+)"', text))
-    assert text.index("exercises.predict(") < text.index("panel.show()") < text.index("exercises.look_back(")
+    assert text.index("exercises.predict(") < text.index("panel.show(") < text.index("exercises.look_back(")
     asked = set(re.findall(r'exercises\.ask\(\s*"([^"]+)"', text))
     assert asked | foretold == set(questions)
     assert asked == set(re.findall(r'exercises\.check\(\s*"([^"]+)"', text))
