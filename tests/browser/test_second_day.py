@@ -14,7 +14,7 @@ def test_the_switch_by_keyboard(notebook):
         page.page.keyboard.press("ArrowDown")
         page.page.wait_for_function(
             "() => document.querySelector('.splash-origin input[value=mine]')?.checked"
-            " && document.querySelector('.splash .splash-value')?.textContent === '60.0 cm'"
+            " && document.querySelector('.splash .splash-value')?.value === '60.0 cm'"
         )
         assert mine.is_checked()
         assert page.page.evaluate("() => document.activeElement.value") == "mine"
