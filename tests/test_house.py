@@ -1,6 +1,7 @@
 """The house: no circle of imports, no name twice, no drawer too full, one door for each public name."""
 
 import ast
+import re
 from collections import Counter
 from graphlib import TopologicalSorter
 from pathlib import Path
@@ -110,3 +111,19 @@ def test_pictures_and_page_show_a_verdict_in_the_same_colours():
     sheet = (TOP / "splashlib" / "classroom" / "widgets" / "house.css").read_text(encoding="utf-8")
     for role in ("good", "warning", "bad"):
         assert f"--{role}: {getattr(style, role.upper())};" in sheet
+
+
+def test_no_class_is_named_in_what_a_learner_reads():
+    """A sentence that begins with "Wait" is no place for the name of a chart."""
+    classes = {node.name for tree in TREES.values() for node in ast.walk(tree) if isinstance(node, ast.ClassDef)}
+    names = re.compile(rf"\b(?:{'|'.join(name for name in classes if re.search('[a-z][A-Z]', name))})\b")
+    named = []
+    for module, tree in TREES.items():
+        plain = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+        named += [
+            f"{module}:{node.lineno} {node.value!r}"
+            for node in ast.walk(tree)
+            if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in plain
+            if " " in node.value and names.search(node.value)
+        ]
+    assert named == []

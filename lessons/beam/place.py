@@ -159,7 +159,7 @@ PLACE = Settings(
             example=lambda v: {"beam.height": _best(v) + 0.06, "trigger.delay": 0.0},
             test=lambda v, s: s.trigger.delay == 0 and _over(s) > MOST,
             reply=lambda v, s: (
-                f"The delay is still at zero, and the light comes while the fruit is {_where(s)}. LeadChart for it."
+                f"The delay is still at zero, and the light comes while the fruit is {_where(s)}. Wait for it."
             ),
         ),
     ),

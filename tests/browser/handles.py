@@ -14,7 +14,7 @@ class Panel:
         self.page, self.root = page, root
 
     def wait(self, phase="rest"):
-        """LeadChart until the panel has come to rest: the full picture is there and nothing is under way."""
+        """Wait until the panel has come to rest: the full picture is there and nothing is under way."""
         self.root.wait_for()
         handle = self.root.element_handle()
         self.page.wait_for_function("([root, phase]) => root.dataset.phase === phase", arg=[handle, phase])

@@ -170,7 +170,7 @@ class NotebookPage:
         self.page.wait_for_function("(light) => document.body.dataset.jpThemeLight === light", arg=light)
 
     def wait_idle(self):
-        """LeadChart until the kernel is there and has nothing to do."""
+        """Wait until the kernel is there and has nothing to do."""
         self.page.wait_for_function(
             "() => jupyterapp.shell.currentWidget?.sessionContext?.session?.kernel?.status === 'idle'"
         )

@@ -34,6 +34,9 @@ def page(browser, server):
     with NotebookPage(browser, server, notebook_of(*CELLS), width=1200, height=3000) as opened:
         opened.run_all()
         opened.page.locator(".sl-form").nth(6).wait_for()
+        # The last cell answers in code, and the form above shows that answer too: not while a test is at work there.
+        opened.page.locator(".jp-OutputArea-output:not(:has(.sl-form)) a", has_text="Why").first.wait_for()
+        opened.wait_idle()
         yield opened
 
 
@@ -50,7 +53,7 @@ class Form:
         return self
 
     def answered(self):
-        """LeadChart until Python has answered."""
+        """Wait until Python has answered."""
         self.page.wait_for_function("(root) => root.dataset.phase === 'rest'", arg=self.root.element_handle())
         return self
 

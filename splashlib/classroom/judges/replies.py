@@ -17,7 +17,7 @@ OUTCOMES = {
     "wrong": ("✗", "Not yet"),
     "right": ("✓", "Right"),
     "noted": ("✎", "Noted"),
-    "told": ("→", "Description"),
+    "told": ("→", "Told"),
 }
 # These say that the answer could not be judged; it then counts neither as right nor as wrong.
 UNJUDGED = ("not_attempted", "unreadable", "wrong_kind", "wrong_unit")
