@@ -22,14 +22,11 @@ def _away_from_home(tmp_path_factory):
         yield
 
 
-@pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items):
-    """Everything in tests/browser/ needs a browser. With `-n` that shares one, and a file shares its pictures."""
+    """Everything in tests/browser/ needs a browser."""
     for item in items:
-        browser = item.path.parent.name == "browser"
-        if browser:
+        if item.path.parent.name == "browser":
             item.add_marker("browser")
-        item.add_marker(pytest.mark.xdist_group("browser" if browser else item.path.stem))
 
 
 def must_run(report, item) -> bool:
