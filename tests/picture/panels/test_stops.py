@@ -103,6 +103,7 @@ def test_words_tell_the_librarys_numbers(picture, mark, distance, iso, heads, lu
 
 
 def test_what_pays_is_named_with_its_number(picture):
+    picture = StopsPicture()  # one in which no handle was moved before: the last one is named first
     told = picture.update(lit(power=1 / 128))
     assert told.line == (
         "1.9 stops are missing. One handle alone would do: four heads, ISO 3200, f/5.6 or the lamp at 44 cm."
