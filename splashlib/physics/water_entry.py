@@ -1,8 +1,8 @@
 """What the water does when something falls into it: every stage with its time, its limits and its source.
 
-The names of this module stay put; the work is done in the modules beside it, one topic each: ``impact`` (what
-falls), ``threshold`` (splash or none), ``cavity_time`` and ``cavity``, ``crown`` on ``rim`` and ``mouth``, ``dome``,
-``jet``, ``crater`` (drops), ``sinking`` (the body under water), ``vessel``, ``solid_stages`` and ``drop_stages``.
+The names of this module stay put; the work is done in ``water``, one topic a module: ``impact`` (what falls),
+``threshold`` (splash or none), ``cavity_time`` and ``cavity``, ``crown`` on ``rim`` and ``mouth``, ``dome``, ``jet``,
+``crater`` (drops), ``sinking`` (the body under water), ``real_vessel``; and in ``stages``, which puts it together.
 """
 
 from splashlib.physics.stages.drop_stages import bubble_window, drop_stages, drop_stages_of

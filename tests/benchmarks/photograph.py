@@ -3,8 +3,8 @@
     python tests/benchmarks/photograph.py [--rounds 15]
 
 Splatting is what no simulated photograph of water can do without: bringing things onto the elements of the frame,
-samples (`layers.lay`, `layers.coarsely`), the crown's sheet (`traced.Wall.seen`) and the smeared body
-(`motion.smeared`). The rest is events, shapes, looks, and turning light into a picture. Budget:
+samples (`layers.lay`, `layers.coarsely`), the crown's sheet (`sheet_tracing.Wall.seen`) and the smeared body
+(`smear.smeared`). The rest is events, shapes, looks, and turning light into a picture. Budget:
 640 x 427 in 40 ms on one core, at most 2.5 times its splatting; a small one in a few ms. Processor time, since other
 work may share the machine. Not a test: it prints, and asserts nothing.
 """

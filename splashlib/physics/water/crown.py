@@ -38,7 +38,7 @@ BEFORE = 0.8
 # How sharply the earlier of two limits is taken (the exponent of a power mean).
 SHARP = 8
 # Outward over upward speed of the pieces of the sheet: of a drop 18 degrees, of a body, whose sheet leaves along
-# its flank, 31 degrees (slow and usual droplets of ``droplets.LEAN``).
+# its flank, 31 degrees (slow and usual droplets of ``landing.LEAN``).
 SOLID_LEAN, DROP_LEAN = 0.6, 0.33
 
 

@@ -1,7 +1,7 @@
 """Thin walls of liquid round an axis: their course in time, their unevenness, and samples of a cavity's skin.
 
 A skin is sampled in rows up it and columns round it. Every sample belongs to one instant of the light, so that a
-long light smears the skin by its own motion at no extra cost. The crown's sheet is traced instead: see `traced`.
+long light smears the skin by its own motion at no extra cost. The crown's sheet is traced instead: see `sheet_tracing`.
 """
 
 import bisect
