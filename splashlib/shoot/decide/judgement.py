@@ -42,7 +42,8 @@ FAULTS = ("no_flash", "shut", "black", "drowned", "white", "burnt", "covered", "
 class Judgement:
     """What the frame of one drop holds.
 
-    seen: where the light of the first head that finds the shutter open shows the body. shutter: "no_flash" when
+    head: number of the first head that finds the shutter open, 0 where none does.
+    seen: where its light shows the body. shutter: "no_flash" when
     nothing is triggered, "shut", "part" when some rows are covered at the light, "open". covered: whether the body
     lies in rows that are covered.
     flash, room: stops over metered, of the heads that find the shutter open and of the room; `total` of both.
@@ -52,6 +53,7 @@ class Judgement:
     """
 
     setup: Setup
+    head: int
     seen: Seen
     shutter: str
     covered: bool
@@ -157,6 +159,7 @@ def _judged(setup, when, behind):
     circle = circle_of_confusion(width=camera.sensor_width, height=camera.sensor_height)
     return Judgement(
         setup=setup,
+        head=first,
         seen=seen,
         shutter=_shutter(seen),
         covered=_covered(setup, frame, seen, seen.light - float(when.curtain_starts[0])),

@@ -7,7 +7,7 @@ from splashlib.shoot.chain.events import events
 from splashlib.shoot.chain.instants import find_instant
 from splashlib.shoot.chain.timeline import band, one_by_one
 from splashlib.shoot.decide.delays import delay_to
-from splashlib.shoot.decide.judgement import Judgement, judge
+from splashlib.shoot.decide.judgement import WHOLE, Judgement, judge
 from splashlib.shoot.setup.field_rows import STYLES
 from splashlib.shoot.setup.fields import change, field
 
@@ -132,15 +132,15 @@ def _shot(setup, aim, instant):
         best = delay_to(setup, instant)
         setup, short_by = change(setup, "trigger.delay", best.value), best.short_by
     when = events(setup, one_by_one(setup))
-    _, early, late = band(when.light)
     judged = judge(setup)
     seen = judged.seen
+    _, early, late = band(when.flash_half[:, judged.head])
     whole_splash = instant if aim not in (None, "contact") else None
     return Shot(
         judged=judged,
         early=early,
         late=late,
-        links=_links(setup, when),
+        links=_links(setup, when, judged.head),
         outcome=outcome(seen, whole_splash),
         short_by=short_by,
     )
@@ -157,14 +157,14 @@ def links(setup):
     -------
     tuple of Link
     """
-    return _links(setup, events(setup))
+    return _links(setup, events(setup), 0)
 
 
-def _links(setup, when):
-    answers, starts, opens, closes, light = (
-        float(each[0])
-        for each in (when.trigger_answers, when.curtain_starts, when.shutter_open, when.shutter_closes, when.light)
+def _links(setup, when, head):
+    answers, starts, opens, closes = (
+        float(each[0]) for each in (when.trigger_answers, when.curtain_starts, when.shutter_open, when.shutter_closes)
     )
+    light = float(when.flash_half[0, head])
     if math.isnan(light):
         return ()
     signal = answers - setup.trigger.delay
@@ -191,7 +191,7 @@ def outcome(seen, stage=None):
     """
     if not math.isfinite(seen.light):
         return "no_light"
-    if seen.lit < 1 - 1e-9:
+    if seen.lit < WHOLE:
         return "band" if seen.lit > 0 else "black"
     if stage is not None:
         if stage.early <= seen.light <= stage.late:
