@@ -88,6 +88,19 @@ def test_what_a_door_names_comes_from_the_door(door):
     assert beside == []
 
 
+def defined(module: str) -> set[str]:
+    """The names that a module makes itself."""
+    made = {node.name for node in TREES[module].body if isinstance(node, ast.FunctionDef | ast.ClassDef)}
+    targets = [each for node in TREES[module].body if isinstance(node, ast.Assign) for each in node.targets]
+    return made | {name.id for each in targets for name in ast.walk(each) if isinstance(name, ast.Name)}
+
+
+def test_only_a_door_hands_on_what_it_did_not_make():
+    doors = {*DOORS, "splashlib.picture"}
+    handed_on = {module: public(module) - defined(module) for module in FILES if module not in doors}
+    assert {module: sorted(names) for module, names in handed_on.items() if names} == {}
+
+
 def test_no_function_hides_a_module():
     hidden = [f"{package}.{name}" for package in FILES for name in public(package) if f"{package}.{name}" in FILES]
     assert hidden == []

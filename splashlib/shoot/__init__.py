@@ -19,9 +19,11 @@ from splashlib.shoot.files.learner_files import home, my_setup, my_setup_path
 from splashlib.shoot.files.reading import load_setup
 from splashlib.shoot.files.writing import save_setup
 from splashlib.shoot.setup.default_scene import BODIES, tea_house, with_body
-from splashlib.shoot.setup.fields import FIELDS, Field, SettingError, change, change_all, field, show, value_at
+from splashlib.shoot.setup.field_rows import Field, SettingError
+from splashlib.shoot.setup.fields import change, change_all, field, show, value_at
 from splashlib.shoot.setup.parts import Beam, Camera, Drop, Flash, Release, Room, Setup, Trigger, Vessel
 from splashlib.shoot.setup.pulses import pulse_of
+from splashlib.shoot.setup.table import FIELDS
 
 __all__ = [
     "BODIES",

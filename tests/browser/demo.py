@@ -2,7 +2,8 @@
 
 import warnings
 
-from splashlib.classroom.widgets.panel import Control, Pick, Toggle, live
+from splashlib.classroom.widgets.controls import Control, Pick, Toggle
+from splashlib.classroom.widgets.panel import live
 from splashlib.physics.checks import OutOfRange
 from splashlib.picture.kit.canvas import Description, Layered
 from splashlib.shoot import show, tea_house

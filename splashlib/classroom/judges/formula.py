@@ -7,13 +7,13 @@ formulas apart, and numbers need a millisecond.
 import cmath
 from fractions import Fraction
 
-from splashlib.classroom.formulas.expression import evaluate, exact_value, parse, read_formula, roundings
+from splashlib.classroom.formulas.expression import evaluate, exact_value, parse, roundings
 from splashlib.classroom.judges.judging import comes_from, plain_word, real_number, right, slipped, stored_text
 from splashlib.classroom.judges.replies import Reply
 from splashlib.classroom.questions.wording import quoted, said
 from splashlib.physics.constants import GOLDEN_SECTION
 
-__all__ = ["read_formula", "record", "verdict"]
+__all__ = ["record", "verdict"]
 
 POINTS = 12
 AGREE = 1e-9

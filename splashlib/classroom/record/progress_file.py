@@ -15,10 +15,10 @@ import uuid
 from datetime import UTC, datetime
 from pathlib import Path
 
-from splashlib.classroom.record.attempt_rows import COLUMNS, Attempt, attempts_in, select
+from splashlib.classroom.record.attempt_rows import COLUMNS, attempts_in, select
 from splashlib.shoot import home
 
-__all__ = ["APPLICATION", "FILE_NAME", "VERSION", "Attempt", "Foreign", "Progress", "Unfit"]
+__all__ = ["APPLICATION", "FILE_NAME", "VERSION", "Foreign", "Progress", "Unfit"]
 
 FILE_NAME = "my_progress.sqlite"
 APPLICATION = 0x53504C41  # marks the file as ours

@@ -10,7 +10,7 @@ import anywidget
 import traitlets
 
 from splashlib.classroom.questions.wording import sentence
-from splashlib.classroom.widgets.controls import Control, Pick, Toggle, handle
+from splashlib.classroom.widgets.controls import handle
 from splashlib.classroom.widgets.front_end import script, style
 from splashlib.classroom.widgets.guided import VEIL, Guided, GuidedFront
 from splashlib.classroom.widgets.limits import reachable
@@ -22,7 +22,7 @@ from splashlib.picture.kit.canvas import Description
 from splashlib.shoot import change_all, field, tea_house, value_at
 from splashlib.shoot.files.learner_files import own_setup
 
-__all__ = ["Control", "Panel", "Pick", "Toggle", "live"]
+__all__ = ["Panel", "live"]
 
 NOTHING = Description((), "No picture yet.")
 GONE = "this panel has been shown anew since then; the new one can be moved"

@@ -16,7 +16,7 @@ from splashlib.picture.start.exposure_bars import ExposureBars
 from splashlib.picture.start.fall_chart import FallChart
 from splashlib.picture.start.stage_bands import StageBands
 from splashlib.shoot import body_height, contact_speed, framed, pulse_of, splash, tea_house
-from splashlib.shoot.chain.timeline import events
+from splashlib.shoot.chain.events import events
 from splashlib.shoot.decide.exposure_balance import ledger
 from splashlib.shoot.decide.judgement import judge
 

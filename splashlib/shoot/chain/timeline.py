@@ -1,6 +1,6 @@
 """The timeline: the dated events of the nominal drop, each with its band from drop to drop.
 
-The chain itself stands in `chain`; its names are here too.
+The chain itself stands in `events`.
 """
 
 import math
@@ -8,24 +8,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from splashlib.shoot.chain.events import Events, body_height, events, lit_share, open_rows, simulate
-from splashlib.shoot.chain.scatter import Draw, draw_scatters, nominal_draw, two_scatters
+from splashlib.shoot.chain.events import events
+from splashlib.shoot.chain.scatter import Draw, nominal_draw, two_scatters
 from splashlib.shoot.chain.stages import back_through_beam, column_in_beam, splash
 
-__all__ = [
-    "Draw",
-    "Event",
-    "Events",
-    "body_height",
-    "draw_scatters",
-    "events",
-    "lit_share",
-    "nominal_draw",
-    "open_rows",
-    "simulate",
-    "timeline",
-    "two_scatters",
-]
+__all__ = ["Event", "timeline"]
 
 LABELS = {
     "released": "body released",

@@ -6,11 +6,11 @@ from dataclasses import replace
 from splashlib.shoot.chain.events import events
 from splashlib.shoot.chain.framing import framed
 from splashlib.shoot.chain.scatter import nominal_draw, two_scatters
-from splashlib.shoot.decide.delays import Delay, Remedy, bare_delay, beam_for_lag
+from splashlib.shoot.decide.delays import bare_delay, beam_for_lag
 from splashlib.shoot.decide.remedies import find_remedies
 from splashlib.shoot.setup.fields import change
 
-__all__ = ["Delay", "Remedy", "beam_bounds", "best_beam_height", "delay_for", "late_lag"]
+__all__ = ["beam_bounds", "best_beam_height", "delay_for", "late_lag"]
 
 
 def delay_for(setup, *, event=None, height=None, after_contact=None):

@@ -1,6 +1,6 @@
 """Settings by their path: look up the row of one, read it, change it, say it.
 
-The rows themselves stand in `table`; what a row knows stands in `rows`.
+The rows themselves stand in `table`; what a row knows stands in `field_rows`.
 """
 
 import difflib
@@ -11,23 +11,11 @@ from functools import lru_cache
 
 from splashlib.physics.constants import FOOT, INCH
 from splashlib.physics.stops import nearest_mark
-from splashlib.shoot.setup.field_rows import STYLES, Field, SettingError, fraction_text, quoted
+from splashlib.shoot.setup.field_rows import STYLES, fraction_text, quoted
 from splashlib.shoot.setup.figures import figures, fixed
-from splashlib.shoot.setup.table import FIELDS, IN_USE, ROUTES, SECTIONS
+from splashlib.shoot.setup.table import FIELDS, IN_USE, SECTIONS
 
-__all__ = [
-    "FIELDS",
-    "ROUTES",
-    "STYLES",
-    "Field",
-    "SettingError",
-    "change",
-    "change_all",
-    "field",
-    "say",
-    "show",
-    "value_at",
-]
+__all__ = ["change", "change_all", "field", "say", "show", "value_at"]
 
 
 def tidy(part, section):

@@ -273,7 +273,7 @@ def test_left_out_the_set_up_is_the_learners_own(tmp_path, monkeypatch):
 
 
 def test_an_impossible_start_shows_its_line_instead_of_failing():
-    from splashlib.classroom.widgets.panel import Pick
+    from splashlib.classroom.widgets.controls import Pick
 
     panel = demo(controls=(Pick("mood", "Mood", ("impossible", "calm")),))
     assert panel.error == "mood is impossible; it must be calm"

@@ -53,7 +53,7 @@ def test_words_are_escaped():
 
 
 def test_a_panel_without_a_picture_still_says_something():
-    from splashlib.classroom.widgets.panel import Pick
+    from splashlib.classroom.widgets.controls import Pick
 
     data, _ = demo(controls=(Pick("mood", "Mood", ("impossible",)),))._repr_mimebundle_()
     assert "text/html" not in data or "<img" not in data["text/html"]

@@ -7,7 +7,7 @@ from splashlib.picture.kit.frame_words import verdict
 from splashlib.picture.start.stage_bands import ROWS
 from splashlib.picture.start.start_picture import FLOOR, SPAN, TOP, StartPicture
 from splashlib.shoot import Flash, change, change_all, sees, splash, tea_house, with_body
-from splashlib.shoot.chain.timeline import events
+from splashlib.shoot.chain.events import events
 from splashlib.shoot.decide.exposure_balance import flash_over_metered, ledger
 from splashlib.shoot.decide.judgement import exposure, judge
 

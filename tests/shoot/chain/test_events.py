@@ -29,7 +29,8 @@ from splashlib.shoot import (
     two_scatters,
     with_body,
 )
-from splashlib.shoot.chain.timeline import LABELS, OF_THE_FLASH, events
+from splashlib.shoot.chain.events import events
+from splashlib.shoot.chain.timeline import LABELS, OF_THE_FLASH
 from tests.effort import cases
 from tests.shoot.random_setups import setups
 from tests.shoot.slow_chain import one_drop

@@ -27,7 +27,7 @@ from splashlib.shoot import (
     two_scatters,
     with_body,
 )
-from splashlib.shoot.chain.timeline import events
+from splashlib.shoot.chain.events import events
 from tests.effort import cases
 from tests.shoot.random_setups import setups
 
